@@ -31,6 +31,9 @@ type Proposed struct {
 	Step  string `json:"step"`
 	Said  string `json:"said"`
 	Value Value  `json:"value"`
+	// Doubt names what speaks against it, where it is not a change but a doubtful answer.
+	Doubt string           `json:"doubt,omitempty"`
+	Args  map[string]Value `json:"args,omitempty"`
 }
 
 // Dropped takes a proposal back.
