@@ -135,3 +135,15 @@ func missing(v View, phase string) (Spec, bool) {
 	}
 	return Spec{}, false
 }
+
+// PhaseNow is the phase of the open question; "" when none is open.
+func PhaseNow(s State) string {
+	_, spec, _ := open(s)
+	return spec.Phase
+}
+
+// StepNow is the step of the open question; "" when none is open.
+func StepNow(s State) string {
+	_, spec, _ := open(s)
+	return spec.ID
+}

@@ -50,6 +50,16 @@ type Spec struct {
 	// Rests names the parts of the plan and the steps this one rests on: when
 	// one of them moves, the step is opened again.
 	Rests []string
+	// Weathers says that the check does not outlast a break of some days unless
+	// the step Covered has been answered since.
+	Weathers bool
+	Covered  string
+	// Must says that the job can't go on without an answer.
+	Must bool
+	// Example says that the step has an example of its own, eg.ID.
+	Example bool
+	// Names are what else a person may call the step.
+	Names []string
 	// Risk is what is at stake when it is put off; "" means it can't be.
 	Risk string
 	// Sets names a part of the conversation the answer sets (zone, way).
@@ -212,19 +222,20 @@ func (v View) No(id string) bool {
 func (v View) relevant(s Spec) bool { return s.When == nil || s.When(v) }
 
 // phrase is a key with arguments taken from the record.
-func phrase(key string, args map[string]event.Value) talk.Phrase {
+func phrase(key string, args map[string]event.Value, zone string) talk.Phrase {
 	if len(args) == 0 {
 		return talk.Phrase{Key: key}
 	}
 	out := talk.Args{}
 	for k, val := range args {
-		out[k] = Quantity(val)
+		out[k] = Quantity(val, zone)
 	}
 	return talk.Phrase{Key: key, Args: out}
 }
 
-// Quantity turns a recorded value into what a phrase can speak of.
-func Quantity(v event.Value) any {
+// Quantity turns a recorded value into what a phrase can speak of; zone is
+// where its times are told.
+func Quantity(v event.Value, zone string) any {
 	one := func(n float64) any {
 		switch v.Unit {
 		case "mm":
@@ -259,10 +270,18 @@ func Quantity(v event.Value) any {
 		return talk.Phrase{Key: "word." + v.Text}
 	case "pick":
 		return picks(v.Text)
+	case "key":
+		return talk.Phrase{Key: v.Text}
+	case "keys":
+		var out []any
+		for _, k := range words(v.Text) {
+			out = append(out, talk.Phrase{Key: k})
+		}
+		return out
 	case "text":
 		return v.Text
 	case "time":
-		return talk.Moment{At: v.At}
+		return talk.Moment{At: v.At, Zone: zone}
 	}
 	if len(v.Nums) == 1 {
 		return one(v.Nums[0])
@@ -272,4 +291,17 @@ func Quantity(v event.Value) any {
 		many[i] = one(n)
 	}
 	return many
+}
+
+// picks are the chosen words as phrases.
+func picks(text string) any {
+	keys := words(text)
+	if len(keys) == 1 {
+		return talk.Phrase{Key: "pick." + keys[0]}
+	}
+	out := make([]any, len(keys))
+	for i, k := range keys {
+		out[i] = talk.Phrase{Key: "pick." + k}
+	}
+	return out
 }

@@ -3,6 +3,8 @@ package flow
 import (
 	"maps"
 	"slices"
+	"strconv"
+	"strings"
 	"time"
 
 	"chargehand/flow/event"
@@ -22,6 +24,7 @@ type State struct {
 	At      string // the step the person asked for; "" = the first ready one
 	Settled map[string]Settled
 	Pending *Pending
+	Unclear *Unclear
 	Works   map[string]Work
 	Told    map[string]event.Told
 	Snags   map[string]Snag
@@ -62,6 +65,12 @@ type Pending struct {
 	By event.Actor
 }
 
+// Unclear is an answer with more than one reading, waiting for a choice.
+type Unclear struct {
+	Step, Said string
+	Options    []event.Value
+}
+
 // Work is timed work: its marks and the numbers it was begun with.
 type Work struct {
 	Marks map[string]time.Time
@@ -96,6 +105,20 @@ func Apply(s State, e event.Entry) State {
 	s.Seq++
 	if e.At.After(s.LastAt) {
 		s.LastAt = e.At
+	}
+	if said, ok := e.Event.(event.Heard); ok {
+		if strings.HasPrefix(said.Key, "hear.ask.") {
+			s.Unclear = &Unclear{Step: said.Step, Said: said.Said}
+			for n := 1; ; n++ {
+				o, ok := said.Args["option"+numeral(n)]
+				if !ok {
+					break
+				}
+				s.Unclear.Options = append(s.Unclear.Options, o)
+			}
+		}
+	} else {
+		s.Unclear = nil
 	}
 	switch ev := e.Event.(type) {
 	case event.Opened:
@@ -256,3 +279,5 @@ func Fold(s State, entries ...event.Entry) State {
 	}
 	return s
 }
+
+func numeral(n int) string { return strconv.Itoa(n) }

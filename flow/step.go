@@ -128,12 +128,17 @@ func (t *turn) settleDown() {
 }
 
 func sameTold(a, b event.Told) bool {
-	if a.What != b.What || len(a.Numbers) != len(b.Numbers) {
+	if a.What != b.What || len(a.Lines) != len(b.Lines) {
 		return false
 	}
-	for k, v := range b.Numbers {
-		if !v.Equal(a.Numbers[k]) {
+	for i, l := range b.Lines {
+		if l.Key != a.Lines[i].Key || len(l.Args) != len(a.Lines[i].Args) {
 			return false
+		}
+		for k, v := range l.Args {
+			if !v.Equal(a.Lines[i].Args[k]) {
+				return false
+			}
 		}
 	}
 	return true

@@ -114,9 +114,16 @@ type Rang struct {
 
 // Told keeps numbers as they were shown, with the formulas that made them.
 type Told struct {
-	What     string           `json:"what"`
-	Numbers  map[string]Value `json:"numbers"`
-	Formulas []string         `json:"formulas,omitempty"`
+	What     string   `json:"what"`
+	Level    string   `json:"level,omitempty"`
+	Lines    []Line   `json:"lines,omitempty"`
+	Formulas []string `json:"formulas,omitempty"`
+}
+
+// Line is one phrase that was shown, with its numbers.
+type Line struct {
+	Key  string           `json:"key"`
+	Args map[string]Value `json:"args,omitempty"`
 }
 
 // Noted is a remark or a photo that belongs to no question.

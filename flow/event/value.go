@@ -9,7 +9,7 @@ import (
 // keeps it. Exactly one of Nums, Text and At carries the meaning, by Unit:
 //
 //	mm, m2, m, celsius, pct, count, min, litre, kn, kn_m2, kg, ratio, number, m_s   Nums
-//	pick, yes, text                                              Text
+//	pick, yes, text, key (of a phrase)                            Text
 //	time                                                         At
 type Value struct {
 	Unit string    `json:"unit"`
