@@ -2,7 +2,6 @@ package flow
 
 import (
 	"math"
-	"slices"
 	"strings"
 	"time"
 
@@ -213,8 +212,6 @@ func offered(val event.Value, w hear.Want) []hear.Value {
 }
 
 func words(s string) []string { return strings.Fields(s) }
-
-func slicesContains(list []string, s string) bool { return slices.Contains(list, s) }
 
 func mm(v event.Value) *unit.Length { return lengthAt(v, 0) }
 

@@ -29,7 +29,7 @@ func (t *turn) said(text string) {
 	if isStep && t.s.Pending == nil {
 		want = t.want(spec)
 	}
-	if cmd, rest, ok := hear.Command(text, want); ok && !(cmd == hear.Accept && rest == "" && t.takesOK(want)) {
+	if cmd, rest, ok := hear.Command(text, want); ok && !(cmd == hear.Accept && rest == "" && (spec.None || t.takesOK(want))) {
 		t.command(cmd, rest, text, spec, isStep)
 		return
 	}
@@ -53,6 +53,13 @@ func (t *turn) takesOK(want hear.Want) bool {
 
 // listen hears an answer to a step.
 func (t *turn) listen(spec Spec, text string, want hear.Want) {
+	if spec.None {
+		none := hear.Want{Kind: hear.YesNo, Lang: want.Lang, Offered: []hear.Value{{Kind: hear.YesNo, Key: hear.No}}}
+		if h := hear.Answer(text, none); len(h.Values) == 1 && h.Values[0].Key == hear.No {
+			t.answer(spec, text, event.Value{Unit: recordUnit(want.Kind)}, h.Offered)
+			return
+		}
+	}
 	t.take(spec, text, hear.Answer(text, want))
 }
 

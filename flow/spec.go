@@ -56,6 +56,8 @@ type Spec struct {
 	Covered  string
 	// Must says that the job can't go on without an answer.
 	Must bool
+	// None says that "none" is an answer: an empty list.
+	None bool
 	// Example says that the step has an example of its own, eg.ID.
 	Example bool
 	// Names are what else a person may call the step.

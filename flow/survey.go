@@ -1,9 +1,12 @@
 package flow
 
 import (
+	"slices"
+
 	"chargehand/calc/plan"
 	"chargehand/calc/unit"
 	"chargehand/flow/event"
+	"chargehand/flow/hear"
 )
 
 // Steps that other files name.
@@ -73,7 +76,8 @@ func surveySteps() []Spec {
 		{ID: stepHands, Phase: p, Kind: Fact, Want: count(1, 3, 1, 4), Offer: offerNums("count", 2),
 			Into: func(in *plan.Inputs, val event.Value) { in.Hands = int(val.Num()) }},
 		{ID: "guarded", Phase: p, Kind: Fact, Cautions: []string{"edge", "fragile"}},
-		{ID: stepLength, Phase: p, Kind: Fact, Want: planLength(2000, 9000, 500, 20000), More: []string{stepDepth},
+		{ID: stepLength, Phase: p, Kind: Fact, More: []string{stepDepth},
+			Want: fixed(parts(1, ranged(hear.PlanLength, 2000, 9000, 500, 20000), ranged(hear.PlanLength, 1500, 5000, 500, 10000))),
 			Cautions: []string{"measure"},
 			Into:     func(in *plan.Inputs, val event.Value) { in.Length = mm(val) }},
 		{ID: stepDepth, Phase: p, Kind: Fact, Want: planLength(1500, 5000, 500, 10000), Needs: []string{stepLength},
@@ -97,7 +101,7 @@ func surveySteps() []Spec {
 		{ID: stepEdges, Phase: p, Kind: Fact, Want: picksWant(4, "gutter", "verge", "wall", "parapet"), Needs: []string{stepDepth},
 			Offer: offerWord("gutter verge verge verge"),
 			Doubt: func(_ View, val event.Value) *Doubt {
-				if !slicesContains(words(val.Text), "gutter") {
+				if !slices.Contains(words(val.Text), "gutter") {
 					return &Doubt{Key: "doubt.no-gutter"}
 				}
 				if first := words(val.Text); len(first) > 0 && first[0] != "gutter" {
@@ -140,7 +144,7 @@ func surveySteps() []Spec {
 			},
 			Doubt: doubtFall, Rests: []string{stepDepth}, Short: true,
 			Into: func(in *plan.Inputs, val event.Value) { in.Drop = mm(val) }},
-		{ID: stepPipes, Phase: p, Kind: Fact, Want: pipesWant, Needs: []string{stepDepth, stepEdges},
+		{ID: stepPipes, Phase: p, Kind: Fact, None: true, Example: true, Want: pipesWant, Needs: []string{stepDepth, stepEdges},
 			Offer: func(View) (event.Value, bool) { return event.Value{Unit: "mm"}, true },
 			Doubt: doubtPipes,
 			Into: func(in *plan.Inputs, val event.Value) {

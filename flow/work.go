@@ -270,5 +270,4 @@ func minutes(d time.Duration) event.Value {
 
 func moment(at time.Time) event.Value { return event.Value{Unit: "time", At: at.UTC()} }
 
-
 func contactName(n int) string { return fmt.Sprintf("contact/%d", n) }

@@ -72,7 +72,8 @@ type Option struct {
 type Show struct {
 	Title Phrase
 	Head  []Phrase
-	Rows  [][]Phrase
+	Rows  [][]Phrase // a row of one cell is a heading
+	Foot  []Phrase
 }
 
 func (Tell) reply() {}
