@@ -76,6 +76,7 @@ func Of(p Place, d Date, offset Offset) (Day, error) {
 	if err := s.bound(); err != nil {
 		return Day{}, err
 	}
+	s.scan()
 	var day Day
 	var err error
 	if day.Sunrise, day.Sunset, day.Sun, err = s.crossings(horizon); err != nil {
@@ -96,6 +97,7 @@ type span struct {
 	date       Date
 	offset     Offset
 	start, end float64 // min
+	knots      []float64
 }
 
 // bound finds where the local day begins and ends: a clock change can make it
@@ -137,18 +139,17 @@ func (s *span) height(u float64) float64 {
 	return math.Asin(clampSine(a.sineHeight(s.place.Lat, h))) * 180 / math.Pi
 }
 
-// scanStep is how finely the day is looked through. Between two steps the sun's
-// height turns at most once; a turn near the limit is looked at closely.
-const scanStep = 10.0 // min
+// scanStep is how finely the day is looked through: the sun's height turns at
+// most once between two steps, at noon or at midnight.
+const scanStep = 60.0 // min
 
 // crossings returns the first rise through limit, and the fall that follows it
 // or, where none does, the first fall of the day.
 func (s *span) crossings(limit float64) (rise, fall *Event, light Light, err error) {
 	above := func(u float64) float64 { return s.height(u) - limit }
-	knots := s.knots(above)
 	var rises, falls []float64
-	for k := 1; k < len(knots); k++ {
-		a, b := knots[k-1], knots[k]
+	for k := 1; k < len(s.knots); k++ {
+		a, b := s.knots[k-1], s.knots[k]
 		switch fa, fb := above(a), above(b); {
 		case fa < 0 && fb >= 0:
 			rises = append(rises, bisect(above, a, b))
@@ -181,20 +182,19 @@ func (s *span) crossings(limit float64) (rise, fall *Event, light Light, err err
 	return rise, fall, light, nil
 }
 
-// knots returns the scan steps of the day and, between them, the turning points
-// of f, so that f crosses zero at most once between two knots.
-func (s *span) knots(f func(float64) float64) []float64 {
+// scan sets the steps of the day and, between them, the turning points of the
+// sun's height, so that no height is crossed twice between two knots.
+func (s *span) scan() {
 	const aside = 0.1 // min
-	climbs := func(u float64) bool { return f(u+aside) > f(u-aside) }
-	knots := []float64{s.start}
+	climbs := func(u float64) bool { return s.height(u+aside) > s.height(u-aside) }
+	s.knots = []float64{s.start}
 	for u := s.start; u < s.end; u += scanStep {
 		next := math.Min(u+scanStep, s.end)
 		if up := climbs(u); up != climbs(next) {
-			knots = append(knots, turn(f, u, next, up))
+			s.knots = append(s.knots, turn(s.height, u, next, up))
 		}
-		knots = append(knots, next)
+		s.knots = append(s.knots, next)
 	}
-	return knots
 }
 
 // turn closes in on the highest (or lowest) point of f between a and b.
