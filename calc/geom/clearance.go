@@ -27,32 +27,41 @@ type Clearance struct {
 // Domain: every opening wholly on the roof, none overlapping another; touching is a gap of 0.
 // Errors: DomainError naming "openings[i]".
 func (o Outline) Clearances(openings []Opening) ([]Clearance, error) {
+	keys := make([]string, len(openings))
+	for i := range keys {
+		keys[i] = fmt.Sprintf("openings[%d]", i)
+	}
+	return o.clearances(openings, keys)
+}
+
+// clearances names a refused opening by its key.
+func (o Outline) clearances(openings []Opening, keys []string) ([]Clearance, error) {
 	const op = "geom.clearance"
-	var all []Clearance
+	refuse := func(i int, got, wanted string) ([]Clearance, error) {
+		return nil, &calc.DomainError{Op: op, Field: keys[i], Got: got, Wanted: wanted}
+	}
 	for i, opening := range openings {
-		field := fmt.Sprintf("openings[%d]", i)
-		if err := opening.check(op, field); err != nil {
+		if err := opening.check(op, keys[i]); err != nil {
 			return nil, err
 		}
+	}
+	var all []Clearance
+	for i, opening := range openings {
 		if !o.Vertices.Contains(opening.Centre) {
-			return nil, &calc.DomainError{Op: op, Field: field, Got: "not on the roof", Wanted: "an opening inside the outline"}
+			return refuse(i, "not on the roof", "an opening inside the outline")
 		}
 		for e := range o.Edges {
 			from, to := o.Side(e)
 			gap, ok := opening.toEdge(from.vec(), to.vec())
 			if !ok {
-				return nil, &calc.DomainError{Op: op, Field: field, Got: fmt.Sprintf("across edge %d", e+1), Wanted: "an opening inside the outline"}
+				return refuse(i, fmt.Sprintf("across edge %d", e+1), "an opening inside the outline")
 			}
 			all = append(all, Clearance{Opening: i, Edge: e, Other: -1, Gap: unit.Length(gap)})
 		}
 		for j := i + 1; j < len(openings); j++ {
-			other := openings[j]
-			if err := other.check(op, fmt.Sprintf("openings[%d]", j)); err != nil {
-				return nil, err
-			}
-			gap, ok := opening.toOpening(other)
+			gap, ok := opening.toOpening(openings[j])
 			if !ok {
-				return nil, &calc.DomainError{Op: op, Field: fmt.Sprintf("openings[%d]", j), Got: fmt.Sprintf("over opening %d", i+1), Wanted: "openings apart from each other"}
+				return refuse(j, "over "+keys[i], "openings apart from each other")
 			}
 			all = append(all, Clearance{Opening: i, Edge: -1, Other: j, Gap: unit.Length(gap)})
 		}

@@ -37,10 +37,12 @@ func RooflightAt(r Rect) Opening {
 }
 
 func (o Opening) check(op, field string) error {
-	for _, v := range []unit.Length{o.Centre.X, o.Centre.Y} {
-		if err := calc.Outside(op, field, float64(v), -float64(MaxEdges)*float64(MaxEdge), float64(MaxEdges)*float64(MaxEdge), "mm"); err != nil {
-			return err
-		}
+	const reach = float64(MaxEdges) * float64(MaxEdge) // mm, beyond any outline
+	if err := calc.Outside(op, field+".x_mm", float64(o.Centre.X), -reach, reach, "mm"); err != nil {
+		return err
+	}
+	if err := calc.Outside(op, field+".y_mm", float64(o.Centre.Y), -reach, reach, "mm"); err != nil {
+		return err
 	}
 	switch o.Kind {
 	case PipeOpening:

@@ -63,6 +63,11 @@ func Walk(steps []Step) (Walked, error) {
 		return Walked{}, err
 	}
 	corrections := w.close(gap)
+	for i, l := range w.lengths {
+		if !(l >= float64(MinEdge) && l <= float64(MaxEdge)) {
+			return Walked{}, w.fault(FaultLength, i, -1, gap)
+		}
+	}
 	vertices := w.vertices()
 	if i, j, crossed := vertices.firstCrossing(); crossed {
 		return Walked{}, w.fault(FaultCrossing, j, i, gap)
@@ -86,7 +91,18 @@ type walk struct {
 	turns    []int     // right +1, left -1
 }
 
-var turnCount = map[Turn]int{Right: 1, Left: -1, Straight: 0}
+// quarter is the turn in quarters to the right.
+func (t Turn) quarter() (turns int, known bool) {
+	switch t {
+	case Right:
+		return 1, true
+	case Left:
+		return -1, true
+	case Straight:
+		return 0, true
+	}
+	return 0, false
+}
 
 func newWalk(steps []Step) (*walk, error) {
 	w := &walk{steps: steps}
@@ -102,7 +118,7 @@ func newWalk(steps []Step) (*walk, error) {
 		if !s.Kind.known() {
 			return nil, w.fault(FaultKind, i, -1, vec{})
 		}
-		turns, known := turnCount[s.Turn]
+		turns, known := s.Turn.quarter()
 		if s.Turn == "" && i == n-1 && net >= 3 && net <= 5 {
 			turns, known = 4-net, true
 		}
@@ -134,14 +150,9 @@ func (w *walk) gap() vec {
 
 // refuseUnclosed names what is wrong with a walk that is not one round.
 func (w *walk) refuseUnclosed(gap vec) error {
-	net := 0
-	for _, t := range w.turns {
-		net += t
-	}
 	last := len(w.steps) - 1
-	if net != 4 {
-		raw := w.vertices()
-		if i, j, crossed := raw.firstCrossing(); crossed && j < last {
+	if net := w.net(); net != 4 {
+		if i, j, crossed := w.firstCrossing(); crossed {
 			return w.fault(FaultCrossing, j, i, gap)
 		}
 		if net == -4 {
@@ -155,6 +166,31 @@ func (w *walk) refuseUnclosed(gap vec) error {
 	return nil
 }
 
+// net is the sum of the turns, in quarters to the right: 4 for one round.
+func (w *walk) net() int {
+	net := 0
+	for _, t := range w.turns {
+		net += t
+	}
+	return net
+}
+
+// firstCrossing returns the first edge j that meets an earlier edge i, taking
+// the walk as it was taped, closed or not. The last edge may meet the first:
+// that is where a walk should end.
+func (w *walk) firstCrossing() (i, j int, found bool) {
+	at := make([]vec, len(w.headings)+1)
+	for k, h := range w.headings {
+		at[k+1] = at[k].add(h.scale(w.lengths[k]))
+		for i := range max(0, k-1) {
+			if !(i == 0 && k == len(w.headings)-1) && meet(at[i], at[i+1], at[k], at[k+1]) {
+				return i, k, true
+			}
+		}
+	}
+	return 0, 0, false
+}
+
 // close shares the gap out and returns what was added to each length.
 func (w *walk) close(gap vec) []unit.Length {
 	var along, up float64 // Σ l of each direction, mm
@@ -164,7 +200,7 @@ func (w *walk) close(gap vec) []unit.Length {
 	}
 	corrections := make([]unit.Length, len(w.lengths))
 	for i, h := range w.headings {
-		v := 0 - w.lengths[i]*(h.x*gap.x/along + h.y*gap.y/up)
+		v := 0 - w.lengths[i]*(h.x*gap.x/along+h.y*gap.y/up)
 		w.lengths[i] += v
 		corrections[i] = unit.Length(v)
 	}

@@ -2,6 +2,7 @@ package geom
 
 import (
 	"fmt"
+	"slices"
 
 	"chargehand/calc"
 	"chargehand/calc/unit"
@@ -71,17 +72,26 @@ func (w *walk) fault(fault Fault, edge, with int, gap vec) *WalkError {
 	return e
 }
 
-// lengthSuspects are the edges along each direction in which the gap is over
-// the limit; all of them when only the two together are.
+// lengthSuspects are the edges any one of which, longer or shorter by the whole
+// gap, would close the walk. A gap over the limit in both directions is more
+// than one wrong reading can do: then every edge is suspect.
 func (w *walk) lengthSuspects(gap vec) []int {
 	limit := float64(MisclosureLimit)
-	along, up := gap.x > limit || gap.x < -limit, gap.y > limit || gap.y < -limit
-	both := along == up
-	var suspects []int
+	var suspects, all []int
 	for i, h := range w.headings {
-		if both || along == (h.x != 0) {
+		all = append(all, i)
+		mended := walk{headings: w.headings, lengths: slices.Clone(w.lengths)}
+		mended.lengths[i] -= h.dot(gap)
+		if mended.lengths[i] < float64(MinEdge) || mended.gap().len() > limit {
+			continue
+		}
+		mended.close(mended.gap())
+		if mended.vertices().IsSimple() {
 			suspects = append(suspects, i)
 		}
+	}
+	if len(suspects) == 0 {
+		return all
 	}
 	return suspects
 }
@@ -94,7 +104,7 @@ func (w *walk) turnSuspects() []int {
 	}
 	var suspects []int
 	for i, s := range w.steps {
-		steps := append([]Step(nil), w.steps...)
+		steps := slices.Clone(w.steps)
 		switch s.Turn {
 		case Left:
 			steps[i].Turn = Right
@@ -107,11 +117,7 @@ func (w *walk) turnSuspects() []int {
 		if err != nil {
 			continue
 		}
-		net := 0
-		for _, t := range other.turns {
-			net += t
-		}
-		if gap := other.gap(); net == 4 && unit.Length(gap.len()) <= MisclosureLimit {
+		if gap := other.gap(); other.net() == 4 && unit.Length(gap.len()) <= MisclosureLimit {
 			suspects = append(suspects, i)
 		}
 	}
