@@ -24,7 +24,7 @@ func Answer(text string, w Want) Heard {
 	if plain {
 		return Heard{Values: []Value{{Kind: Text, Text: said, Words: kept(said)}}}
 	}
-	l.toks = scan(said)
+	l.toks = unquoted(scan(said))
 	if why := l.notNumber(); why != "" {
 		return w.refused(text, why)
 	}
@@ -94,4 +94,15 @@ func (l *listener) notNumber() string {
 		}
 	}
 	return ""
+}
+
+// unquoted takes off quotation marks round the whole answer; a single one at
+// the end is inches.
+func unquoted(toks []token) []token {
+	last := len(toks) - 1
+	if last > 1 && toks[0].kind == mark && toks[last].kind == mark && toks[0].text == toks[last].text &&
+		(toks[0].text == `"` || toks[0].text == "'") {
+		return toks[1:last]
+	}
+	return toks
 }

@@ -79,8 +79,30 @@ func Command(text string, w Want) (cmd Cmd, rest string, ok bool) {
 		}
 		cmd, ok, best = s.cmd, true, n
 	}
-	if !ok {
+	if !ok || !slash && w.answers(said, toks, rest) {
 		return "", "", false
 	}
 	return cmd, rest, true
+}
+
+// answers says whether a text that begins like a command is an answer after all:
+// the whole name of a choice ("later"), or a row of choices by their letters
+// ("p w v g").
+func (w Want) answers(said string, toks []token, rest string) bool {
+	switch {
+	case w.Parts == nil && w.Kind != Choice:
+		return false
+	case rest != "":
+		return len(toks[0].text) == 1 && Answer(said, w).Values != nil
+	case w.Kind != Choice || len(said) < 2:
+		return false
+	}
+	for _, c := range w.Choices {
+		for _, n := range c.names(tongueOf(w.Lang)) {
+			if n == phraseOf(toks) {
+				return true
+			}
+		}
+	}
+	return false
 }

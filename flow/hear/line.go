@@ -175,21 +175,16 @@ func (p *lineParser) unit(i, n int) (ids []string, next int) {
 	best := i
 	var found []string
 	for k := i; k < len(p.toks) && k < i+4; k++ {
-		switch {
-		case p.toks[k].kind == word, p.toks[k].kind == mark && p.toks[k].text == "/",
-			k == i+1 && p.toks[k].text == "2" && !p.toks[k].space: // m2
-		default:
-			k = len(p.toks)
-			continue
+		t := p.toks[k]
+		squared := k == i+1 && t.text == "2" && !t.space && p.dims(n) == area // m2; 5m2 is a length elsewhere
+		if t.kind != word && !(t.kind == mark && t.text == "/") && !squared {
+			break
 		}
-		if k > i && p.toks[k].text != "2" {
+		if k > i && !squared {
 			text += " "
 		}
-		text += p.toks[k].text
+		text += t.text
 		if ids := p.t.units[text]; ids != nil {
-			if k == i+1 && p.toks[k].text == "2" && p.dims(n) != area {
-				break // 5m2 is a length here
-			}
 			found, best = ids, k+1
 		}
 	}

@@ -73,7 +73,8 @@ func (p *numberParser) figure(i int) (f figure, next int, ok bool) {
 	if p.is(i, p.t.minus) {
 		neg = true
 		i++
-	} else if p.isMark(i, "-") && (p.glued(i+1, digits) || p.glued(i+1, vulgar) || p.isMark(i+1, ".")) {
+	} else if p.isMark(i, "-") && (p.glued(i+1, digits) || p.glued(i+1, vulgar) || p.isMark(i+1, ".")) &&
+		(i == 0 || p.toks[i].space || p.isMark(i-1, ",") || p.isMark(i-1, ";")) { // "10-15" has no minus in it
 		neg = true
 		i++
 	} else if p.isMark(i, "+") && p.glued(i+1, digits) {

@@ -137,7 +137,7 @@ var everywhere = []string{
 	"s:s,sec", "min:min,m", "h:h,hr", "d:d",
 	"g:g", "kg:kg", "t:t", "lb:lb,lbs",
 	"ml:ml", "cl:cl", "l:l,lt,ltr",
-	"m/s:mps", "mph:mph", "km/h:kmh,kph", "kn:kn,kt,kts",
+	"m/s:m/s,mps", "mph:mph", "km/h:km/h,kmh,kph", "kn:kn,kt,kts",
 }
 
 // tongueOf returns the table of a language tag ("en", "en-GB", "pl").
