@@ -10,9 +10,9 @@ import (
 	"time"
 )
 
-// scheme names the way of hashing. Another way gets another name, and records
+// Scheme names the way of hashing. Another way gets another name, and records
 // of both can stand in one chain because the name is hashed too.
-const scheme = "chargehand/chain/1"
+const Scheme = "chargehand/chain/1"
 
 // SaltSize is the number of random bytes beside each leaf.
 const SaltSize = 16
@@ -50,15 +50,16 @@ func (l Leaf) commitment() []byte {
 		return l.Commit
 	}
 	h := sha256.New()
-	field(h, []byte(scheme), l.Salt, []byte(l.Pointer), l.Value)
+	field(h, []byte(Scheme), l.Salt, []byte(l.Pointer), l.Value)
 	return h.Sum(nil)
 }
 
 func (r Record) sum() Hash {
 	h := sha256.New()
-	var n [8]byte
-	binary.BigEndian.PutUint64(n[:], r.Seq)
-	field(h, []byte(scheme), r.Prev[:], []byte{byte(r.Version)}, n[:], []byte(r.At.UTC().Format(time.RFC3339Nano)), []byte(r.Kind))
+	var version, seq [8]byte
+	binary.BigEndian.PutUint64(version[:], uint64(r.Version))
+	binary.BigEndian.PutUint64(seq[:], r.Seq)
+	field(h, []byte(Scheme), r.Prev[:], version[:], seq[:], []byte(r.At.UTC().Format(time.RFC3339Nano)), []byte(r.Kind))
 	for _, l := range r.Leaves {
 		field(h, []byte(l.Pointer), l.commitment())
 	}
@@ -118,6 +119,9 @@ func (r Record) Verify(prev Head) error {
 		last = l.Pointer
 		if l.Commit != nil && (l.Value != nil || l.Salt != nil) {
 			return &BrokenError{want, "an erased field still has a value"}
+		}
+		if l.Commit != nil && len(l.Commit) != sha256.Size {
+			return &BrokenError{want, "an erased field has no proper seal"}
 		}
 		if l.Commit == nil && l.Value == nil {
 			return &BrokenError{want, "a field has lost its value"}

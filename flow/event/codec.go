@@ -94,6 +94,9 @@ func flatten(doc []byte) ([]Leaf, error) {
 				out = append(out, Leaf{Pointer: at, Value: json.RawMessage("{}")})
 				return nil
 			}
+			if looksLikeList(t) {
+				return fmt.Errorf("event: the names at %s are 0, 1, 2 ... and would come back as a list", at)
+			}
 			for k, w := range t {
 				if err := walk(at+"/"+escape(k), w); err != nil {
 					return err
@@ -133,31 +136,20 @@ func unescape(k string) string {
 	return strings.ReplaceAll(strings.ReplaceAll(k, "~1", "/"), "~0", "~")
 }
 
-// canonical writes a JSON scalar the one way it is hashed.
-func canonical(v any) (json.RawMessage, error) {
-	switch t := v.(type) {
-	case json.Number:
-		f, err := t.Float64()
-		if err != nil {
-			return nil, fmt.Errorf("event: number %q: %w", t, err)
+// looksLikeList says whether the names of children are exactly 0, 1, 2 ...,
+// which is how a list is told from an object when pointers are put together.
+func looksLikeList[T any](kids map[string]T) bool {
+	for i := range len(kids) {
+		if _, ok := kids[strconv.Itoa(i)]; !ok {
+			return false
 		}
-		return json.Marshal(f)
-	case string:
-		var b bytes.Buffer
-		enc := json.NewEncoder(&b)
-		enc.SetEscapeHTML(false)
-		if err := enc.Encode(t); err != nil {
-			return nil, err
-		}
-		return bytes.TrimRight(b.Bytes(), "\n"), nil
-	default:
-		return json.Marshal(v)
 	}
+	return true
 }
 
 // node rebuilds a document from pointers. Whether a node is a list or an
-// object is told by its children: the codec never writes an object whose only
-// keys are 0, 1, 2 ..., since no event has numeric field names.
+// object is told by its children: flatten refuses an object that would be
+// taken for a list.
 type node struct {
 	leaf json.RawMessage
 	kids map[string]*node
@@ -192,14 +184,7 @@ func (n *node) write(b *bytes.Buffer) {
 		b.Write(n.leaf)
 		return
 	}
-	list := true
-	for i := range len(n.kids) {
-		if _, ok := n.kids[strconv.Itoa(i)]; !ok {
-			list = false
-			break
-		}
-	}
-	if list {
+	if looksLikeList(n.kids) {
 		b.WriteByte('[')
 		for i := range len(n.kids) {
 			if i > 0 {
@@ -220,8 +205,7 @@ func (n *node) write(b *bytes.Buffer) {
 		if i > 0 {
 			b.WriteByte(',')
 		}
-		name, _ := canonical(k) // a string always encodes
-		b.Write(name)
+		b.Write(canonicalString(k))
 		b.WriteByte(':')
 		n.kids[k].write(b)
 	}
@@ -257,8 +241,18 @@ func (r Record) Open() (Entry, error) {
 	return Entry{At: r.At, By: b.By, From: b.From, Cause: b.Cause, Event: data.Elem().Interface().(Event)}, nil
 }
 
-// MarshalRecord writes a record as the store keeps it.
-func MarshalRecord(r Record) ([]byte, error) { return json.Marshal(r) }
+// MarshalRecord writes a record as the store keeps it, on one line. Leaf values
+// keep their canonical bytes: json.Marshal would write < as \u003c inside them,
+// and the seal would no longer fit what is read back.
+func MarshalRecord(r Record) ([]byte, error) {
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	if err := enc.Encode(r); err != nil {
+		return nil, fmt.Errorf("event: record %d (%s) does not encode: %w", r.Seq, r.Kind, err)
+	}
+	return bytes.TrimSuffix(b.Bytes(), []byte("\n")), nil
+}
 
 // UnmarshalRecord reads what MarshalRecord wrote. It does not check the hash;
 // see Record.Verify.
@@ -266,6 +260,14 @@ func UnmarshalRecord(raw []byte) (Record, error) {
 	var r Record
 	if err := json.Unmarshal(raw, &r); err != nil {
 		return Record{}, fmt.Errorf("event: record does not decode: %w", err)
+	}
+	for i, l := range r.Leaves { // "" and nothing at all are the same
+		if len(l.Salt) == 0 {
+			r.Leaves[i].Salt = nil
+		}
+		if len(l.Commit) == 0 {
+			r.Leaves[i].Commit = nil
+		}
 	}
 	return r, nil
 }
