@@ -4,36 +4,16 @@ import (
 	"fmt"
 
 	"chargehand/calc"
+	"chargehand/calc/geom"
 	"chargehand/calc/unit"
 )
 
-// Kind is what stands on an edge.
-type Kind string
-
-const (
-	Gutter  Kind = "gutter"
-	Verge   Kind = "verge"
-	Wall    Kind = "wall"
-	Parapet Kind = "parapet"
-)
-
-// Turn is the way round the corner at the end of an edge, walking clockwise.
-type Turn string
-
-const (
-	Right Turn = "right" // an external corner of the plan
-	Left  Turn = "left"  // a re-entrant corner
-)
-
-// Edge is one edge of the roof, clockwise from the gutter.
+// Edge is what the rubber does at one edge of the outline. The zero Edge is a
+// free edge, or a wall with the least upstand.
 type Edge struct {
-	Kind   Kind
-	Length unit.Length // of an outline; not read on a rectangle
-	Turn   Turn        // at its end; not read on a rectangle
-
-	// Rubber is the greatest height of rubber on a wall (0: 150) or the inside
-	// height of a parapet. On a side wall the roof falls away, so the greatest
-	// height is at the gutter end.
+	// Rubber is the greatest height of rubber on a wall (0: LeastUpstand) or the
+	// inside height of a parapet. On a side wall the roof falls away, so the
+	// greatest height is at the gutter end.
 	Rubber unit.Length
 	Top    unit.Length // across a parapet that the sheet is taken over
 	Tuck   bool        // gutter edge: the rubber goes down behind the fascia
@@ -45,13 +25,17 @@ type Allowance struct {
 	Least  unit.Length
 }
 
-// Source of every figure: common practice, no source, but for the upstand.
+// Source of every figure but LeastUpstand: common practice, no source.
 const (
-	// LeastUpstand: BS 6229 and NHBC 7.1, from memory; 75 at a door threshold only (NHBC Standards 2020 7.1.11).
+	// LeastUpstand is measured from the finished roof. Source: BS 6229 and NHBC
+	// 7.1, from memory.
 	LeastUpstand = 150 * unit.Millimetre
+	// ThresholdUpstand is enough at a door threshold only. Source: NHBC
+	// Standards 2020 7.1.11.
+	ThresholdUpstand = 75 * unit.Millimetre
 
-	overBevel = 50 * unit.Millimetre // over the bevel strip, and to trim at the top
-	toSpare   = 50 * unit.Millimetre
+	overBevel = 50 * unit.Millimetre // over the bevel strip and under the bar
+	toTrim    = 50 * unit.Millimetre
 	overTop   = 50 * unit.Millimetre // past the outer face of a parapet
 
 	freeEdge      = 150 * unit.Millimetre // batten 38, drop 50 to 75, spare
@@ -60,41 +44,50 @@ const (
 	tuckedLeast   = 138 * unit.Millimetre
 )
 
-// allowance returns what the sheet needs past edge i.
-func (e Edge) allowance(i int) (Allowance, error) {
-	const op = "sheet.size"
-	bad := func(field string, got any, wanted string) (Allowance, error) {
-		return Allowance{}, &calc.DomainError{Op: op, Field: fmt.Sprintf("%s[%d]", field, i), Got: got, Wanted: wanted}
+// AllowanceAt returns what the sheet needs past an edge of the given kind.
+//
+//	free edge 150, least 88 · gutter with the rubber tucked behind the fascia 200, least 138
+//	wall: rubber + 50 over the bevel + 50 to trim, least the rubber · parapet: height + top + 50, least height + top
+//
+// Source: common practice, no source; upstand BS 6229 / NHBC 7.1, from memory.
+// Domain: rubber 75 to 1500 on a wall, 50 to 1500 at a parapet, 0 on a free edge; top 0 to 600, at a parapet only; tuck at a gutter only.
+// Errors: DomainError naming the field of Edge as the topic spells it.
+func AllowanceAt(kind geom.Kind, e Edge) (Allowance, error) {
+	const op = "sheet.allowance"
+	wall, parapet := kind == geom.Wall, kind == geom.Parapet
+	if !wall && !parapet && kind != geom.Gutter && kind != geom.Verge {
+		return Allowance{}, &calc.DomainError{Op: op, Field: "edges", Got: string(kind), Wanted: "gutter, verge, wall or parapet"}
 	}
-	if e.Tuck && e.Kind != Gutter {
-		return bad("edges", string(e.Kind), "tuck only on a gutter edge")
+	if e.Tuck && kind != geom.Gutter {
+		return Allowance{}, &calc.DomainError{Op: op, Field: "tuck", Got: string(kind), Wanted: "rubber tucked behind the fascia of a gutter edge only"}
 	}
-	switch e.Kind {
-	case Gutter, Verge:
-		if e.Rubber != 0 || e.Top != 0 {
-			return bad("rubber_heights_mm", float64(e.Rubber), "0 on a free edge")
-		}
-		if e.Tuck {
-			return Allowance{Wanted: tucked, Least: tuckedLeast}, nil
-		}
-		return Allowance{Wanted: freeEdge, Least: freeEdgeLeast}, nil
-	case Wall:
-		h := e.Rubber
-		if h == 0 {
-			h = LeastUpstand
-		}
-		if !(h >= 75 && h <= 1500) {
-			return bad("rubber_heights_mm", float64(h), "75 to 1500 mm on a wall")
-		}
-		return Allowance{Wanted: h + overBevel + toSpare, Least: h}, nil
-	case Parapet:
-		if !(e.Rubber >= 50 && e.Rubber <= 1500) {
-			return bad("rubber_heights_mm", float64(e.Rubber), "50 to 1500 mm, the inside height of the parapet")
-		}
-		if !(e.Top >= 0 && e.Top <= 600) {
-			return bad("parapet_tops_mm", float64(e.Top), "0 to 600 mm across the top of the parapet")
-		}
+	least, most := 0.0, 0.0
+	switch {
+	case wall && e.Rubber == 0:
+		e.Rubber = LeastUpstand
+		fallthrough
+	case wall:
+		least, most = float64(ThresholdUpstand), 1500
+	case parapet:
+		least, most = 50, 1500
+	}
+	if err := calc.Outside(op, "rubber_heights_mm", float64(e.Rubber), least, most, fmt.Sprintf("mm at a %s edge", kind)); err != nil {
+		return Allowance{}, err
+	}
+	most = 0
+	if parapet {
+		most = 600
+	}
+	if err := calc.Outside(op, "parapet_tops_mm", float64(e.Top), 0, most, fmt.Sprintf("mm at a %s edge", kind)); err != nil {
+		return Allowance{}, err
+	}
+	switch {
+	case wall:
+		return Allowance{Wanted: e.Rubber + overBevel + toTrim, Least: e.Rubber}, nil
+	case parapet:
 		return Allowance{Wanted: e.Rubber + e.Top + overTop, Least: e.Rubber + e.Top}, nil
+	case e.Tuck:
+		return Allowance{Wanted: tucked, Least: tuckedLeast}, nil
 	}
-	return bad("edges", string(e.Kind), "gutter, verge, wall or parapet")
+	return Allowance{Wanted: freeEdge, Least: freeEdgeLeast}, nil
 }

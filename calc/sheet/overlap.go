@@ -2,10 +2,14 @@ package sheet
 
 import (
 	"chargehand/calc"
+	"chargehand/calc/geom"
 	"chargehand/calc/unit"
 )
 
-// Delivered is the sheet as measured on the ground, Length to lie along the gutter.
+// OverlapID names the check of a delivered sheet and its version.
+const OverlapID = "sheet.overlap/1"
+
+// Delivered is a sheet as measured on the ground, Length to lie along the gutter.
 type Delivered struct{ Length, Width unit.Length }
 
 // Grade says how an edge is served.
@@ -26,30 +30,29 @@ type Overlap struct {
 }
 
 func overlap(a Allowance, have unit.Length) Overlap {
-	o := Overlap{Allowance: a, Have: have, Short: max(0, a.Least-have), Grade: Enough}
+	const hair = 1e-6 // mm; sums of lengths carry no more
+	o := Overlap{Allowance: a, Have: have, Grade: Enough}
 	switch {
-	case o.Short > 0:
-		o.Grade = Lacks
-	case have < a.Wanted:
+	case have < a.Least-hair:
+		o.Grade, o.Short = Lacks, a.Least-have
+	case have < a.Wanted-hair:
 		o.Grade = Tight
 	}
 	return o
 }
 
 // Overlaps returns what every edge gets of a delivered sheet laid to share what
-// it has fairly: each of two facing edges gets its Least, and what is left goes
-// to them in proportion to what each still wants. What is missing falls on
-// both in proportion to their Least.
+// it has: each of two facing edges gets its Least, and what is left goes to
+// them in proportion to what each still wants. What is missing is shared
+// equally. Skew is taken off first.
 //
-// Skew is taken off first.
-//
-// Source: geometry on the allowances of SizeOf.
-// Shape: a sheet of SizeOf's size leaves no edge tight; one of exactly the sum of Least leaves none short.
+// Source: geometry on the allowances of AllowanceAt.
+// Shape: a sheet of SizeOf's size leaves no edge tight; one of the sum of Least leaves none short.
 // Domain: as SizeOf; delivered 500 to 25000 mm each way.
 // Errors: DomainError only.
 func Overlaps(in Input, d Delivered) ([]Overlap, error) {
-	const op = "sheet.overlaps"
-	s, err := SizeOf(in)
+	const op = "sheet.overlap"
+	in, allowances, err := in.ready()
 	if err != nil {
 		return nil, err
 	}
@@ -61,31 +64,32 @@ func Overlaps(in Input, d Delivered) ([]Overlap, error) {
 			return nil, err
 		}
 	}
-	in, sides, err := in.laid()
+	need, err := extent(in.Outline, least(allowances))
 	if err != nil {
 		return nil, err
 	}
-	least := make([]unit.Length, len(s.Allowances))
-	wanted := make([]unit.Length, len(s.Allowances))
-	for i, a := range s.Allowances {
-		least[i], wanted[i] = a.Least, a.Wanted
+	want, err := extent(in.Outline, wanted(allowances))
+	if err != nil {
+		return nil, err
 	}
-	have := make([]unit.Length, len(least))
-	needL, needW := extent(sides, least)
-	wantL, wantW := extent(sides, wanted)
 	skew := max(in.Skew, -in.Skew)
-	for i, side := range sides {
-		spare, wish := d.Width-needW, wantW-needW
-		if side.out == east || side.out == west {
-			spare, wish = d.Length-needL-skew, wantL-needL
+	out := make([]Overlap, len(allowances))
+	for i, a := range allowances {
+		spare, wish := d.Width-need.Depth(), want.Depth()-need.Depth()
+		if flank(in.Outline, i) {
+			spare, wish = d.Length-skew-need.Length(), want.Length()-need.Length()
 		}
-		have[i] = share(s.Allowances[i], spare, wish)
-	}
-	out := make([]Overlap, len(have))
-	for i, a := range s.Allowances {
-		out[i] = overlap(a, have[i])
+		out[i] = overlap(a, share(a, spare, wish))
 	}
 	return out, nil
+}
+
+// flank reports whether edge i runs more up the roof than along the gutter, so
+// that the sheet's length serves it.
+func flank(o geom.Outline, i int) bool {
+	from, to := o.Side(i)
+	dx, dy := to.X-from.X, to.Y-from.Y
+	return max(dy, -dy) > max(dx, -dx)
 }
 
 // share gives one edge its part of what the sheet has beyond the sum of Least
@@ -103,12 +107,12 @@ func share(a Allowance, spare, wish unit.Length) unit.Length {
 // Domain: as SizeOf; one overlap for each edge, -1000 to 5000 mm.
 // Errors: DomainError only.
 func Measured(in Input, overlaps []unit.Length) ([]Overlap, error) {
-	const op = "sheet.overlaps"
-	s, err := SizeOf(in)
+	const op = "sheet.overlap"
+	_, allowances, err := in.ready()
 	if err != nil {
 		return nil, err
 	}
-	if len(overlaps) != len(s.Allowances) {
+	if len(overlaps) != len(allowances) {
 		return nil, &calc.DomainError{Op: op, Field: "overlaps_mm", Got: len(overlaps), Wanted: "one overlap for each edge"}
 	}
 	out := make([]Overlap, len(overlaps))
@@ -116,7 +120,7 @@ func Measured(in Input, overlaps []unit.Length) ([]Overlap, error) {
 		if err := calc.Outside(op, "overlaps_mm", float64(have), -1000, 5000, "mm"); err != nil {
 			return nil, err
 		}
-		out[i] = overlap(s.Allowances[i], have)
+		out[i] = overlap(allowances[i], have)
 	}
 	return out, nil
 }
