@@ -41,6 +41,44 @@ func overlap(a Allowance, have unit.Length) Overlap {
 	return o
 }
 
+// Delivery is a delivered sheet judged.
+type Delivery struct {
+	Overlaps []Overlap
+	Turned   bool // to be laid with its length up the fall
+	Remedies []Remedy
+}
+
+// Deliver judges a sheet that came: as it was measured, or turned a quarter
+// where that leaves less missing.
+//
+// Source, domain and errors: as Overlaps and Remedies.
+func Deliver(in Input, d Delivered) (Delivery, error) {
+	as, err := Overlaps(in, d)
+	if err != nil {
+		return Delivery{}, err
+	}
+	out := Delivery{Overlaps: as}
+	if missing(as) > 0 {
+		turned, err := Overlaps(in, Delivered{Length: d.Width, Width: d.Length})
+		if err != nil {
+			return Delivery{}, err
+		}
+		if missing(turned) < missing(as) {
+			out.Overlaps, out.Turned = turned, true
+		}
+	}
+	out.Remedies, err = Remedies(in, out.Overlaps)
+	return out, err
+}
+
+func missing(overlaps []Overlap) unit.Length {
+	var sum unit.Length
+	for _, o := range overlaps {
+		sum += o.Short
+	}
+	return sum
+}
+
 // Overlaps returns what every edge gets of a delivered sheet laid to share what
 // it has: each of two facing edges gets its Least, and what is left goes to
 // them in proportion to what each still wants. What is missing is shared

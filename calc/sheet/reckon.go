@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 
 	"chargehand/calc"
@@ -9,42 +10,8 @@ import (
 	"chargehand/calc/unit"
 )
 
-// WalkedEdge is one edge of an outline, walked clockwise from the right end of
-// the gutter.
-type WalkedEdge struct {
-	Length float64 `json:"length_mm" min:"1" max:"100000"`
-	Turn   string  `json:"turn,omitempty" doc:"at the end of the edge: right is an external corner; may be left out in the last" enum:"right,left,straight"`
-}
-
-// SheetIn is the topic sheet.
-type SheetIn struct {
-	Length    *float64     `json:"length_mm,omitempty" doc:"deck along the gutter; with depth_mm, or else outline" min:"500" max:"20000"`
-	Depth     *float64     `json:"depth_mm,omitempty" doc:"deck along the fall" min:"500" max:"20000"`
-	Outline   []WalkedEdge `json:"outline,omitempty" doc:"a right-angled outline, clockwise from the gutter"`
-	Edges     []string     `json:"edges" doc:"what stands on each edge, clockwise from the gutter" enum:"gutter,verge,wall,parapet"`
-	Rubber    []float64    `json:"rubber_heights_mm,omitempty" doc:"for each edge: greatest height of rubber on a wall (0: 150), inside height of a parapet, 0 on a free edge"`
-	Tops      []float64    `json:"parapet_tops_mm,omitempty" doc:"for each edge: across the top of a parapet that the sheet is taken over, else 0"`
-	Tuck      *bool        `json:"tuck,omitempty" doc:"rubber goes down behind the fascia at the gutter"`
-	Skew      *float64     `json:"skew_mm,omitempty" doc:"how far the head of the roof is shifted along the gutter" min:"-1000" max:"1000"`
-	Step      *float64     `json:"step_mm,omitempty" doc:"supplier's cutting step; none: 100" min:"1" max:"1000"`
-	Thickness *float64     `json:"thickness_mm,omitempty" doc:"none: 1.2" min:"1" max:"2.5"`
-	Widths    []float64    `json:"widths_mm,omitempty" doc:"sheet widths to be had; none: any"`
-}
-
-// SheetOut is the answer of the topic sheet.
-type SheetOut struct {
-	Length     float64            `json:"length_mm" doc:"along the gutter"`
-	Width      float64            `json:"width_mm" doc:"up the fall"`
-	Mass       float64            `json:"mass_kg"`
-	Hands      int                `json:"hands" doc:"people to carry it"`
-	Area       float64            `json:"area_m2"`
-	Roof       float64            `json:"roof_area_m2"`
-	Allowances map[string]float64 `json:"allowances" doc:"greatest past the deck for each kind of edge, mm: gutter, verge, wall, parapet"`
-	ByEdge     []float64          `json:"edge_allowances_mm" doc:"past each edge, in the order of edges"`
-	Seams      []float64          `json:"seams"`
-}
-
-// ReckonSheet is SizeOf as the topic sheet.
+// ReckonSheet is SizeOf, Lay, Offcuts, Corners and, where a sheet has come,
+// Deliver or Measured as the topic sheet.
 func ReckonSheet(in SheetIn) (SheetOut, error) {
 	input, err := in.input()
 	if err != nil {
@@ -57,13 +24,94 @@ func ReckonSheet(in SheetIn) (SheetOut, error) {
 	out := SheetOut{
 		Length: float64(s.Length), Width: float64(s.Width), Mass: float64(s.Mass), Hands: s.Hands,
 		Area: s.Area.In(unit.SquareMetre), Roof: input.Outline.Area().In(unit.SquareMetre),
-		Allowances: map[string]float64{}, Seams: []float64{},
+		Allowances: map[string]float64{}, Strips: []StripOut{}, Seams: []SeamOut{}, Offcuts: []PlaceMM{},
 	}
 	for i, a := range s.Allowances {
 		out.Allowances[in.Edges[i]] = max(out.Allowances[in.Edges[i]], float64(a.Wanted))
 		out.ByEdge = append(out.ByEdge, float64(a.Wanted))
 	}
+	for _, c := range Corners(input.Outline) {
+		out.Corners = append(out.Corners, CornerOut{Before: c.Before + 1, After: c.After + 1, Detail: c.Detail})
+	}
+	if err := out.lay(in, input); err != nil {
+		return SheetOut{}, err
+	}
+	if err := out.serve(in, input); err != nil {
+		return SheetOut{}, err
+	}
 	return out, nil
+}
+
+// lay fills in strips, seams, offcuts and rolls.
+func (out *SheetOut) lay(in SheetIn, input Input) error {
+	laid, err := Lay(input)
+	if err != nil {
+		return err
+	}
+	offcuts, err := Offcuts(input)
+	if err != nil {
+		return err
+	}
+	out.Run, out.Recess = laid.Run, laid.Recess
+	heaviest := unit.Mass(0)
+	for _, s := range laid.Strips {
+		out.Strips = append(out.Strips, StripOut{Place: placeOf(s.Place), Lies: s.Lies, Width: float64(s.Width), Length: float64(s.Length)})
+		heaviest = max(heaviest, PerSquareMetre(input.Thickness).Over(s.Width.By(s.Length)))
+	}
+	for _, s := range laid.Seams {
+		out.Seams = append(out.Seams, SeamOut{From: float64(s.From), To: float64(s.To), Length: float64(s.Length)})
+	}
+	for _, r := range offcuts {
+		out.Offcuts = append(out.Offcuts, placeOf(r))
+	}
+	if input.Widths != nil {
+		out.Mass, out.Hands, out.Area = float64(laid.Mass), hands(heaviest), laid.Area.In(unit.SquareMetre)
+	}
+	if in.Roll == nil {
+		return nil
+	}
+	rolls, err := FromRolls(laid, unit.Length(*in.Roll))
+	for _, r := range rolls {
+		out.Rolls = append(out.Rolls, RollsOut{Width: float64(r.Width), Count: r.List.Count, Proven: r.List.Proven})
+	}
+	return err
+}
+
+// serve fills in what the edges get of a sheet that came.
+func (out *SheetOut) serve(in SheetIn, input Input) error {
+	var d Delivery
+	var err error
+	switch {
+	case in.Delivered != nil && in.Overlaps != nil:
+		return refusal("overlaps_mm", len(in.Overlaps), "delivered_mm or overlaps_mm, not both")
+	case in.Delivered != nil && len(in.Delivered) != 2:
+		return refusal("delivered_mm", len(in.Delivered), "a length and a width")
+	case in.Delivered != nil:
+		d, err = Deliver(input, Delivered{Length: unit.Length(in.Delivered[0]), Width: unit.Length(in.Delivered[1])})
+	case in.Overlaps != nil:
+		read := make([]unit.Length, len(in.Overlaps))
+		for i, v := range in.Overlaps {
+			read[i] = unit.Length(v)
+		}
+		if d.Overlaps, err = Measured(input, read); err == nil {
+			d.Remedies, err = Remedies(input, d.Overlaps)
+		}
+	}
+	if err != nil {
+		return err
+	}
+	out.Turned = d.Turned
+	for _, o := range d.Overlaps {
+		out.Served = append(out.Served, ServedOut{Have: float64(o.Have), Least: float64(o.Least), Short: float64(o.Short), Grade: o.Grade})
+	}
+	for _, r := range d.Remedies {
+		out.Remedies = append(out.Remedies, RemedyOut{Edge: r.Edge + 1, Act: r.Act, By: float64(r.By)})
+	}
+	return nil
+}
+
+func placeOf(r geom.Rect) PlaceMM {
+	return PlaceMM{X: float64(r.Min.X), Y: float64(r.Min.Y), Length: float64(r.Length()), Depth: float64(r.Depth())}
 }
 
 func (in SheetIn) input() (Input, error) {
@@ -74,7 +122,7 @@ func (in SheetIn) input() (Input, error) {
 	for _, given := range []struct {
 		field string
 		v     *float64
-	}{{"step_mm", in.Step}, {"thickness_mm", in.Thickness}} {
+	}{{"step_mm", in.Step}, {"thickness_mm", in.Thickness}, {"lap_mm", in.Lap}} {
 		if given.v != nil && *given.v == 0 { // a zero in Input means the usual one
 			return Input{}, refusal(given.field, 0.0, "more than 0")
 		}
@@ -89,6 +137,7 @@ func (in SheetIn) input() (Input, error) {
 	out := Input{
 		Outline: o, Edges: make([]Edge, n),
 		Skew: unit.Length(or(in.Skew, 0)), Step: unit.Length(or(in.Step, float64(usualStep))), Thickness: unit.Length(or(in.Thickness, float64(usualThickness))),
+		Lap: unit.Length(or(in.Lap, float64(usualLap))),
 	}
 	for i, kind := range in.Edges {
 		e := &out.Edges[i]
@@ -102,6 +151,18 @@ func (in SheetIn) input() (Input, error) {
 	}
 	for _, w := range in.Widths {
 		out.Widths = append(out.Widths, unit.Length(w))
+	}
+	for i, p := range in.Clear {
+		for _, c := range []struct {
+			key    string
+			v, min float64
+		}{{"x_mm", p.X, -30000}, {"y_mm", p.Y, -30000}, {"length_mm", p.Length, 0}, {"depth_mm", p.Depth, 0}} {
+			if err := calc.Outside("sheet.lay", fmt.Sprintf("keep_clear[%d].%s", i, c.key), c.v, c.min, 30000, "mm"); err != nil {
+				return Input{}, err
+			}
+		}
+		at := geom.Point{X: unit.Length(p.X), Y: unit.Length(p.Y)}
+		out.Clear = append(out.Clear, geom.Rect{Min: at, Max: at.Add(unit.Length(p.Length), unit.Length(p.Depth))})
 	}
 	return out, nil
 }
