@@ -14,7 +14,7 @@ func deckSteps() []Spec {
 			Into:  func(in *plan.Inputs, val event.Value) { in.BoardThick = mm(val) }},
 		{ID: "deck-edges", Phase: p, Kind: Fact, Want: pick("noggins", "tongue"), Offer: offerWord("noggins"), Short: true,
 			Into: func(in *plan.Inputs, val event.Value) { in.Noggins = val.Text == "noggins" }},
-		{ID: "front", Phase: p, Kind: Fact, Names: []string{"fascia", "drip"}, Want: fixed(many(ranged(hear.SectionLength, 5, 170, 3, 200), 4, 4)), Offer: offerNums("mm", 18, 38, 10, 112),
+		{ID: "front", Phase: p, Kind: Fact, Example: true, Names: []string{"fascia", "drip"}, Want: fixed(many(ranged(hear.SectionLength, 5, 170, 3, 200), 4, 4)), Offer: offerNums("mm", 18, 38, 10, 112),
 			When: func(v View) bool { return v.edge("gutter") },
 			Into: func(in *plan.Inputs, val event.Value) {
 				if len(val.Nums) == 4 {

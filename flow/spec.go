@@ -242,6 +242,8 @@ func Quantity(v event.Value, zone string) any {
 		switch v.Unit {
 		case "mm":
 			return unit.Length(n)
+		case "m":
+			return talk.P("word.metres", "n", n)
 		case "m2":
 			return unit.Area(n * float64(unit.SquareMetre))
 		case "celsius":

@@ -72,11 +72,6 @@ type Strutting struct{ Rows, Noggins int }
 // lowland map, so that not knowing is never the lighter case.
 const snowUnknown = 5.0
 
-// upperRoof is how wide the building behind a taller wall is taken to be, for
-// its snow to blow down: common practice, no source. At the heights of a house
-// it makes the drift governed by the height, not by the guess.
-const upperRoof = 8 * unit.Metre
-
 func (r *reckoner) snow() {
 	in := r.in
 	if in.Altitude == nil || in.Depth == nil {
@@ -96,11 +91,14 @@ func (r *reckoner) snow() {
 	}
 	s := Snow{Ground: ground, Flat: unit.AreaLoad(mu) * ground, Set: set}
 	if in.WallAbove != nil && *in.WallAbove > 0 {
+		if in.UpperDepth == nil {
+			return // the bank grows with the roof the snow blows from
+		}
 		uk, err := load.SetOf("UK")
 		if r.failed("snow", err) {
 			return
 		}
-		step := load.Step{Set: uk, Ground: ground, Height: *in.WallAbove, Lower: *in.Depth, Upper: upperRoof}
+		step := load.Step{Set: uk, Ground: ground, Height: *in.WallAbove, Lower: *in.Depth, Upper: *in.UpperDepth}
 		for _, form := range []func(load.Step) (load.Bank, error){load.StepBank, load.ExceptionalStepBank} {
 			bank, err := form(step)
 			if r.failed("snow", err) {

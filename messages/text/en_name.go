@@ -6,7 +6,8 @@ var enName = map[string]string{
 	"name.suspect": "suspect linings", "name.asbestos": "asbestos finding", "name.shared": "shared wall", "name.use": "use below",
 	"name.hands": "hands", "name.guarded": "edge protection", "name.length": "length", "name.depth": "depth", "name.diagonals": "diagonals",
 	"name.edges": "edges", "name.clear-span": "clear span", "name.wall-face": "wall face", "name.wall-above": "wall above",
-	"name.copings": "copings", "name.parapet-size": "parapet", "name.drop": "drop", "name.pipes": "pipes", "name.sill": "sill",
+	"name.upper-depth": "building behind",
+	"name.copings":     "copings", "name.parapet-size": "parapet", "name.drop": "drop", "name.pipes": "pipes", "name.sill": "sill",
 	"name.overhead": "overhead", "name.below": "room below", "name.site": "height above sea", "name.snow-zone": "snow zone",
 	"name.tuck": "tuck behind fascia", "name.before": "survey check",
 
@@ -62,7 +63,7 @@ var enPick = map[string]string{
 	"pick.coat-wall": "coated wall", "pick.coat-rubber": "coated rubber", "pick.dry-wall": "wall dry", "pick.dry-rubber": "rubber dry", "pick.mated": "pressed", "pick.all-pressed": "all pressed",
 	"pick.water-on": "water on", "pick.dry-below": "dry below", "pick.drips": "drips", "pick.sound": "sound", "pick.found": "something found",
 
-	"word.yes": "yes", "word.no": "no", "word.none": "none", "word.level": "level", "word.days": "{n|day|days}",
+	"word.yes": "yes", "word.no": "no", "word.none": "none", "word.level": "level", "word.metres": "{n} m", "word.days": "{n|day|days}",
 	"risk.looks": "looks", "risk.weather": "water gets in", "risk.structure": "structure", "risk.safety": "people",
 	"exit.gutter": "the gutter side", "exit.verge": "the verge", "exit.window": "the window", "exit.ladder-hatch": "the hatch",
 	"face.wall": "wall", "face.rubber": "rubber", "verdict.care": "care", "verdict.stop": "stop", "verdict.go": "go",

@@ -19,6 +19,7 @@ var enWhy = map[string]string{
 	"why.clear-span":   "The joist size hangs on it. Inside faces, not overall.",
 	"why.wall-face":    "Rough walls need more sealant, and timber no chase.",
 	"why.wall-above":   "Snow drifts against a taller wall, several times the flat load.",
+	"why.upper-depth":  "Snow blows off it. The wider it is, the deeper the drift.",
 	"why.copings":      "A sheet stopped under a fixed coping is the classic later leak.",
 	"why.parapet-size": "The rubber goes up and over the top.",
 	"why.drop":         "Build 1:40, so that it is nowhere flatter than 1:80.",
