@@ -8,11 +8,10 @@ import (
 // names are what choice c may be called, folded.
 func (c Pick) names(t *tongue) []string {
 	out := []string{folded(strings.NewReplacer("-", " ", "_", " ", ".", " ").Replace(c.Key))}
-	words := c.Words
-	if words == nil {
-		words = t.picks[c.Key]
+	if c.Words == nil {
+		return append(out, t.picks[c.Key]...)
 	}
-	for _, w := range words {
+	for _, w := range c.Words {
 		out = append(out, folded(w))
 	}
 	return out

@@ -74,6 +74,9 @@ func Command(text string, w Want) (cmd Cmd, rest string, ok bool) {
 		default:
 			rest = strings.TrimSpace(said[toks[n].from:])
 		}
+		if w.Kind == YesNo && w.Parts == nil && len(said) == 1 && (t.yes[s.words] || t.no[s.words]) {
+			continue // where t is tak
+		}
 		if s.cmd == Accept && w.Kind == YesNo && w.Parts == nil && s.words != "." {
 			continue
 		}

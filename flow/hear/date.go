@@ -155,6 +155,9 @@ func (p *momentParser) dayNumber(i int) (n, next int) {
 	}
 	if t.kind == word {
 		if n := p.m.dayWords[t.text]; n > 0 {
+			if u := p.m.dayWords[p.at(i+1).text]; n >= 20 && u > 0 && u < 10 { // dwudziestego pierwszego
+				return n + u, i + 2
+			}
 			return n, i + 1
 		}
 		if tens, ok := p.numeral(i); ok && tens.class == tenWord { // twenty first

@@ -67,6 +67,8 @@ var english = tongue{
 	ordinals: map[string]int{"first": 1, "1st": 1, "second": 2, "2nd": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4, "fifth": 5, "5th": 5,
 		"sixth": 6, "6th": 6, "seventh": 7, "7th": 7, "eighth": 8, "8th": 8, "ninth": 9, "9th": 9, "tenth": 10, "10th": 10, "last": -1},
 
+	picks: foldPicks(englishPicks),
+
 	notNumbers: map[string]string{"nan": RefusedNotFinite, "inf": RefusedNotFinite, "infinity": RefusedNotFinite, "infinite": RefusedNotFinite},
 
 	commands: together(

@@ -21,6 +21,7 @@ type lineParser struct {
 	numberParser
 	wantWords func(i, n int) (string, int) // the word item that begins at token i, as item number n
 	dims      func(n int) dimension        // what units item n may have
+	suffix    func(n int) string           // what else may follow item n: the unit its question has named
 	joined    bool                         // some item was joined from two measures with a space between
 }
 
@@ -107,12 +108,11 @@ func (p *lineParser) skip(i int, after bool) int {
 	t := p.toks[i]
 	switch t.kind {
 	case word:
-		if next := p.phrase(i, p.t.noise); next > i {
-			return next
-		}
+		next := p.phrase(i, p.t.noise)
 		if after {
-			return max(i, p.phrase(i, p.t.nouns))
+			next = max(next, p.phrase(i, p.t.nouns))
 		}
+		return next
 	case mark:
 		switch t.text {
 		case "!", "~", "=", "≈", "≃":
@@ -229,6 +229,12 @@ func (p *lineParser) measured(it *item, i, n int) int {
 	if it.fig.part || it.fig.num < 1 {
 		ofs = p.phrase(i, p.t.of)
 	}
+	if s := p.suffix; s != nil && s(n) != "" {
+		if end := p.spelt(i, s(n)); end > i {
+			it.to = p.toks[end-1].to
+			return end
+		}
+	}
 	ids, next := p.unit(ofs, n)
 	if ids == nil {
 		if p.is(i, p.t.below) && it.fig.num > 0 && p.dims(n) == temperature {
@@ -331,6 +337,18 @@ func (p *lineParser) remainder(it *item, i, n int, id string) (next int, small s
 	it.to = p.toks[end-1].to
 	p.joined = p.joined || loose
 	return end, small, true
+}
+
+// spelt steps over tokens that together write s, however spaced.
+func (p *lineParser) spelt(i int, s string) int {
+	text := ""
+	for k := i; k < len(p.toks) && len(text) < len(s); k++ {
+		text += p.toks[k].text
+		if text == s {
+			return k + 1
+		}
+	}
+	return i
 }
 
 // scale is how many of the unit small make one of big.

@@ -38,6 +38,7 @@ type moments struct {
 	fill       set // phrases
 	monthFirst bool
 	dayWords   map[string]int // "twelfth": 12
+	hourWords  map[string]int // where an hour is an ordinal: "dziesiątej"
 	dayEnds    set            // what follows the figures of an ordinal: th, st
 }
 
@@ -171,6 +172,9 @@ func (p *momentParser) span(i int) int {
 		return at
 	}
 	one := p.is(i, p.t.one)
+	if ids, _ := p.unit(i, 0); ahead && (ids != nil || p.is(i, p.m.monthUnit) || p.is(i, p.m.yearUnit)) { // za tydzień
+		i, one = i-1, true
+	}
 	at := i
 	if one {
 		at++

@@ -289,6 +289,9 @@ func (p *numberParser) spoken(i int) (f figure, next int, ok bool) {
 		}
 		return f, i, false
 	}
+	if n, is := p.numeral(i); is && n.class == aloneWord {
+		return figure{num: n.n}, i + 1, true
+	}
 	if s, at := p.digitWords(i); s != "" && !p.is(at, p.t.point) {
 		v, ok := p.parse(s)
 		return figure{num: v, whole: s}, at, ok
@@ -410,7 +413,7 @@ func (p *numberParser) cardinal(i int) (v float64, next int, ok bool) {
 			break // two and THREE QUARTERS
 		}
 		n, is := p.numeral(at)
-		if !is {
+		if !is || n.class >= partWord {
 			break
 		}
 		if n.class == unitWord && n.n == 0 {

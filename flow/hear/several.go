@@ -135,6 +135,12 @@ func (l *listener) items(r reading, dot bool) (items []item, joined bool, h Hear
 			return w.Kind.dimension()
 		}
 	}
+	p.suffix = func(n int) string {
+		if w := l.w.part(n); w.Kind == Number {
+			return strings.ReplaceAll(folded(w.Bare), " ", "")
+		}
+		return ""
+	}
 	if l.w.Parts != nil || l.w.Kind == Choice || l.w.Kind == YesNo {
 		p.wantWords = l.wordItem
 	}
