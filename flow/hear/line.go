@@ -13,7 +13,6 @@ type item struct {
 	word     string
 	dot      bool
 	from, to int // bytes
-	first    int // token
 }
 
 // lineParser cuts a line into items under one reading.
@@ -40,17 +39,15 @@ func (p *lineParser) items() ([]item, string) {
 				i++
 				continue
 			}
-			n := len(tok.text)
-			for k := range n {
-				out = append(out, item{dot: true, from: tok.from, to: tok.to, first: i})
-				_ = k
+			for range tok.text { // "..." takes three offers
+				out = append(out, item{dot: true, from: tok.from, to: tok.to})
 			}
 			i++
 			continue
 		}
 		if p.wantWords != nil {
 			if w, next := p.wantWords(i, len(out)); next > i {
-				out = append(out, item{word: w, from: tok.from, to: p.toks[next-1].to, first: i})
+				out = append(out, item{word: w, from: tok.from, to: p.toks[next-1].to})
 				i = next
 				continue
 			}
@@ -60,7 +57,7 @@ func (p *lineParser) items() ([]item, string) {
 			return nil, p.why
 		}
 		if ok {
-			it := item{fig: f, from: f.from, to: f.to, first: i}
+			it := item{fig: f, from: f.from, to: f.to}
 			i = p.measured(&it, next, len(out))
 			if p.why != "" {
 				return nil, p.why
@@ -68,15 +65,14 @@ func (p *lineParser) items() ([]item, string) {
 			out = append(out, it)
 			continue
 		}
-		if u, next := p.unit(i+1, len(out)); p.is(i, p.t.one) && u != nil { // a metre, an hour and a half
-			it := item{fig: figure{num: 1, whole: "1", from: tok.from, to: tok.to}, from: tok.from, to: tok.to, first: i}
-			_ = next
+		if ids, _ := p.unit(i+1, len(out)); p.is(i, p.t.one) && ids != nil { // a metre, an hour and a half
+			it := item{fig: figure{num: 1, whole: "1"}, from: tok.from, to: tok.to}
 			i = p.measured(&it, i+1, len(out))
 			out = append(out, it)
 			continue
 		}
 		if tok.kind == word && p.t.none[tok.text] && !p.t.noise[tok.text] {
-			out = append(out, item{fig: figure{num: 0, whole: "0", from: tok.from, to: tok.to}, from: tok.from, to: tok.to, first: i})
+			out = append(out, item{fig: figure{whole: "0"}, from: tok.from, to: tok.to})
 			i++
 			continue
 		}
@@ -115,7 +111,7 @@ func (p *lineParser) skip(i int, after bool) int {
 		return next
 	case mark:
 		switch t.text {
-		case "!", "~", "=", "≈", "≃":
+		case "!", "~", "=", "≈", "≃", "(", ")":
 			return i + 1
 		case ".":
 			if i > 0 && !t.space {

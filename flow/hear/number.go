@@ -235,10 +235,16 @@ func (p *numberParser) mixed(i int) (n, d float64, next int, ok bool) {
 	return n, d, i + 3, n > 0 && n < d
 }
 
-// andPart reads "and a half", "and three quarters".
+// andPart reads "and a half", "and three quarters", "and 5/8".
 func (p *numberParser) andPart(i int) (part float64, next int, ok bool) {
 	if !p.is(i, p.t.and) {
 		return 0, i, false
+	}
+	if p.at(i+1).kind == vulgar {
+		return p.at(i + 1).num, i + 2, true
+	}
+	if n, d, at, ok := p.mixed(i + 1); ok {
+		return n / d, at, true
 	}
 	return p.part(i + 1)
 }

@@ -215,7 +215,7 @@ func (l *listener) sense(items []item) (s sentence, h Heard, weight int) {
 		case it.dot:
 			got = refuse(RefusedNoOffer)
 		case w.Kind == Choice:
-			got = w.pick(l.t, it, words)
+			got = w.pick(l.t, l.chooser(i), it, words)
 		case w.Kind == YesNo:
 			got = w.agree(l.t, it, words)
 		case it.word != "":
