@@ -117,6 +117,10 @@ func (p *lineParser) skip(i int, after bool) int {
 			if i > 0 && !t.space {
 				return i + 1
 			}
+		case ",":
+			if i > 0 && !after { // um, 5.4
+				return i + 1
+			}
 		}
 	}
 	return i

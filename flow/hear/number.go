@@ -197,6 +197,11 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 	}
 	f = figure{num: v, whole: whole}
 	switch {
+	case p.is(i, p.t.point): // 5 point 4
+		if s, end := p.decimals(i + 1); s != "" {
+			v, ok := p.parse(whole + "." + s)
+			return figure{num: v}, end, ok
+		}
 	case p.glued(i, vulgar), p.at(i).kind == vulgar && !p.at(i).line:
 		return figure{num: v + p.at(i).num}, i + 1, true
 	case (p.isMark(i, "/") || p.isMark(i, ":")) && p.at(i+1).kind == digits && p.at(i).space == p.at(i+1).space:

@@ -108,14 +108,19 @@ func (l *listener) line() Heard {
 					continue
 				}
 			}
-			for _, shared := range l.unitSharing(items) {
-				s, h, weight := l.sense(shared)
+			var here []sentence
+			for _, its := range l.unitSharing(items) {
+				s, h, weight := l.sense(its)
 				if s.cands == nil {
 					note(h, weight)
 					continue
 				}
-				found = append(found, s)
+				if s.why == "" && len(here) == 1 && here[0].why != "" {
+					here = nil // the unit said once settles what was open without it
+				}
+				here = append(here, s)
 			}
+			found = append(found, here...)
 		}
 	}
 	if len(found) == 0 {
