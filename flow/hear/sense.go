@@ -97,29 +97,31 @@ func (w Want) ask(why string, vs ...Value) sensed {
 	return s
 }
 
-// prefer takes first when it is likely; when only another reading is, it asks.
+// prefer takes first when it is usual for the field. Where another reading is
+// likelier, or as likely as an odd first, it asks.
 func (w Want) prefer(first Value, others ...Value) sensed {
 	g := w.limits().grade(first.Num)
 	if g == good {
 		return w.one(first)
 	}
-	var better []Value
-	best := g
+	best, rivals := g, []Value(nil)
 	for _, o := range others {
 		switch og := w.limits().grade(o.Num); {
 		case og < best:
-			better, best = []Value{o}, og
-		case og == best && og < g:
-			better = append(better, o)
+			best, rivals = og, []Value{o}
+		case og == best && og < outside:
+			rivals = append(rivals, o)
 		}
 	}
-	if better == nil {
+	switch {
+	case rivals == nil:
 		return w.one(first)
+	case best < g && g != outside:
+		rivals = append(rivals, first)
+	case best == g:
+		rivals = append([]Value{first}, rivals...)
 	}
-	if g != outside {
-		better = append(better, first)
-	}
-	return w.ask(AskUnit, better...)
+	return w.ask(AskUnit, rivals...)
 }
 
 func same(a, b Value) bool {

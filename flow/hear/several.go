@@ -108,14 +108,19 @@ func (l *listener) line() Heard {
 					continue
 				}
 			}
-			for _, shared := range l.unitSharing(items) {
-				s, h, weight := l.sense(shared)
+			var here []sentence
+			for _, its := range l.unitSharing(items) {
+				s, h, weight := l.sense(its)
 				if s.cands == nil {
 					note(h, weight)
 					continue
 				}
-				found = append(found, s)
+				if s.why == "" && len(here) == 1 && here[0].why != "" {
+					here = nil // the unit said once settles what was open without it
+				}
+				here = append(here, s)
 			}
+			found = append(found, here...)
 		}
 	}
 	if len(found) == 0 {
@@ -134,6 +139,12 @@ func (l *listener) items(r reading, dot bool) (items []item, joined bool, h Hear
 		} else {
 			return w.Kind.dimension()
 		}
+	}
+	p.suffix = func(n int) string {
+		if w := l.w.part(n); w.Kind == Number {
+			return strings.ReplaceAll(folded(w.Bare), " ", "")
+		}
+		return ""
 	}
 	if l.w.Parts != nil || l.w.Kind == Choice || l.w.Kind == YesNo {
 		p.wantWords = l.wordItem
@@ -209,7 +220,7 @@ func (l *listener) sense(items []item) (s sentence, h Heard, weight int) {
 		case it.dot:
 			got = refuse(RefusedNoOffer)
 		case w.Kind == Choice:
-			got = w.pick(l.t, it, words)
+			got = w.pick(l.t, l.chooser(i), it, words)
 		case w.Kind == YesNo:
 			got = w.agree(l.t, it, words)
 		case it.word != "":

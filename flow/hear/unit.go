@@ -29,6 +29,7 @@ type measure struct {
 // measures are the units this package knows, by the id that Value.Unit shows.
 // Factors: calc/unit where it has them; the rest are exact by definition.
 var measures = map[string]measure{
+	"":   {noDimension, 1},
 	"mm": {length, float64(unit.Millimetre)},
 	"cm": {length, float64(unit.Centimetre)},
 	"dm": {length, 100},
