@@ -73,7 +73,9 @@ func joistsSteps() []Spec {
 				return event.Value{}, false
 			},
 			Doubt: doubtJoistFalls, Rests: []string{stepDepth}, Risk: "weather"},
-		{ID: "strutting", Phase: p, Kind: Do, Needs: []string{"joist-set"}, Tell: tellStrutting, Rests: []string{"strutting"}, Risk: "structure"},
+		{ID: "deck-edges", Phase: p, Kind: Fact, Want: pick("noggins", "tongue"), Offer: offerWord("noggins"), Short: true,
+			Into: func(in *plan.Inputs, val event.Value) { in.Noggins = val.Text == "noggins" }},
+		{ID: "strutting", Phase: p, Kind: Do, Needs: []string{"joist-set", "deck-edges"}, Tell: tellStrutting, Rests: []string{"strutting"}, Risk: "structure"},
 		{ID: "joists-hold", Phase: p, Kind: Hold, Needs: []string{"joist-falls", "joist-set", "strutting"}, Risk: "structure",
 			Rests: []string{"joists", "span"}},
 	}

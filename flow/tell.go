@@ -105,7 +105,7 @@ func tellChoice(v View) *event.Told {
 	if c == nil {
 		return nil
 	}
-	return told("choice", v.Plan().Formulas("span"), line("told.choice", "b", length(c.B), "h", length(c.H), "grade", event.Word("text", c.Grade), "centres", length(c.Centres), "max", length(floor(c.Max)), "span", length(c.Clear)))
+	return told("choice", v.Plan().Formulas("span"), line("told.choice", "b", length(c.B), "h", length(c.H), "grade", event.Word("text", c.Grade), "centres", event.Of("mm", math.Round(float64(c.Centres)*10)/10), "max", length(floor(c.Max)), "span", length(c.Clear)))
 }
 
 // floor rounds a limit down to whole millimetres: a limit never grows in print.

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"reflect"
 
 	"chargehand/calc"
 	"chargehand/calc/deck"
@@ -44,7 +45,7 @@ func (r *reckoner) deck() {
 		return
 	}
 	lines := append([]unit.Length(nil), j.Marks...)
-	layout, err := deck.Solve(deck.Problem{
+	layout, err := r.solve(deck.Problem{
 		RowLength: *in.Length, Depth: *in.Depth, Lines: lines, BoardLength: *in.BoardLength, BoardWidth: *in.BoardWidth,
 		Kerf: kerf, EndGap: jointGap, RowGap: jointGap, MinBays: setout.LeastPieceBays, Stagger: 1, StaggerLength: setout.LeastStagger, Budget: deckBudget,
 	})
@@ -78,6 +79,24 @@ func (r *reckoner) deck() {
 	r.p.Deck = &d
 	r.used("deck", deck.ID)
 	r.used("screws", fixings.ID)
+}
+
+// solvedDeck is a deck problem with its answer.
+type solvedDeck struct {
+	problem deck.Problem
+	layout  deck.Layout
+	err     error
+}
+
+// solve searches, unless the plan before has searched the same problem.
+func (r *reckoner) solve(p deck.Problem) (deck.Layout, error) {
+	if r.before != nil && r.before.solved != nil && reflect.DeepEqual(r.before.solved.problem, p) {
+		r.p.solved = r.before.solved
+	} else {
+		layout, err := deck.Solve(p)
+		r.p.solved = &solvedDeck{p, layout, err}
+	}
+	return r.p.solved.layout, r.p.solved.err
 }
 
 // supports are the lines boards rest on as the deck search numbers them: the

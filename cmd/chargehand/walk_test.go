@@ -29,6 +29,11 @@ type walker struct {
 
 func newWalker(t *testing.T) *walker {
 	w := &walker{t: t, now: time.Date(2026, 5, 11, 8, 0, 0, 0, time.UTC), asked: map[string]int{}}
+	t.Cleanup(func() {
+		if testing.Verbose() {
+			t.Log("\n" + w.out.String())
+		}
+	})
 	w.input(talk.Begun{Name: "Garage", Zone: "Europe/London"})
 	return w
 }
@@ -129,12 +134,11 @@ var leanTo = map[string]string{
 	"built": "2000 or later", "covering": "felt", "attached": "attached", "guarded": "yes", "length": "4200 3000", "edges": "1 2 3 2", "clear-span": "2850",
 	"wall-above": "0", "site": "80", "snow-zone": "2", "plate": "ledger", "anchor-size": "12 130 47", "board": "2400 1200", "grade": "C24", "joist-damp": "16",
 	"deck-damp": "14", "upstand": "150", "bed-joint": "188", "dust-left": "no", "label": "15 20", "deck-temp": "18", "air-temp": "15", "night": "9", "damp": "normal", "wind": "calm",
-	"face-temps": "16 24", "laps": "1", "papers": "none kept", "overlaps": "210 160 260 160",
+	"face-temps": "16 24", "laps": "1", "papers": "none kept", "overlaps": "210 160 260 160", "way-off": "gutter",
 }
 
 func TestLeanToFromSurveyToAftercare(t *testing.T) {
 	w := newWalker(t)
 	w.to("", leanTo)
-	t.Log(w.out.String())
 	require.Equal(t, flow.JobHanded, w.s.Status, tail(w.out.String()))
 }

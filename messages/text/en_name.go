@@ -26,7 +26,7 @@ var enName = map[string]string{
 	"name.pipe-backed": "pipe backing", "name.dust-left": "dust work", "name.upstands-hold": "upstands check",
 
 	"name.sheet-step": "sheet steps", "name.sheet-order": "sheet order", "name.sheet-got": "sheet delivered", "name.relax": "relaxing",
-	"name.overlaps": "overlaps", "name.way-off": "way off", "name.dry-hold": "dry-lay check", "name.tin": "tin", "name.label": "label",
+	"name.overlaps": "overlaps", "name.way-off": "way off", "name.dry-hold": "dry-lay check", "name.tin": "tin", "name.label": "label", "name.label-temp": "label temperature",
 	"name.deck-temp": "deck temperature", "name.air-temp": "air temperature", "name.night": "night", "name.damp": "air", "name.wind": "wind",
 	"name.rain-in": "rain", "name.go": "weather check", "name.batches": "field bond", "name.bond-hold": "bond check", "name.contact-label": "contact label",
 	"name.face-temps": "face temperatures", "name.contact": "contact bond", "name.trim-hold": "edge bond check",
@@ -34,7 +34,7 @@ var enName = map[string]string{
 	"name.trim-stock": "trim lengths", "name.battens-on": "battens", "name.trims-on": "trims", "name.corners-on": "corners and ends",
 	"name.fascia-on": "fascia", "name.gutter-fall": "gutter fall", "name.gutter-on": "gutter", "name.edges-hold": "edges check",
 
-	"name.cuts": "cuts", "name.patched": "patches", "name.laps": "laps", "name.bar-on": "bar", "name.severe": "exposure", "name.lead-size": "lead size",
+	"name.cuts": "cuts", "name.patched": "patches", "name.laps": "laps", "name.bar-on": "bar", "name.severe": "exposure", "name.lead-code": "lead code", "name.lead-width": "lead width",
 	"name.lead": "lead", "name.pointing": "pointing", "name.copings-on": "copings back", "name.flashing-hold": "details check", "name.hose": "hose test",
 
 	"name.photos": "photos", "name.papers": "papers", "name.hand-over": "hand-over", "name.look": "inspection",
