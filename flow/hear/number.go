@@ -9,11 +9,11 @@ import (
 // reading is one way to take the signs that have more than one meaning. A text
 // is parsed once under each reading it gives cause for.
 type reading struct {
-	comma  commaSense
-	group  bool // "5 500" is one number
-	run    bool // "twenty four forty" is 2440
-	apart  bool // "8ft 4in" are two values
-	shared bool // a unit said once holds for all
+	comma commaSense
+	group bool // "5 500" is one number
+	run   bool // "twenty four forty" is 2440
+	dot   bool // "1.200" is 1200
+	apart bool // "8ft 4in" are two values
 }
 
 type commaSense uint8
@@ -41,7 +41,6 @@ type numberParser struct {
 	toks []token
 	t    *tongue
 	r    reading
-	dot  bool // "1.200" is 1200
 	why  string
 }
 
@@ -166,7 +165,7 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 	}
 	if n := chain("."); n > 0 {
 		switch {
-		case p.dot && threes(n), n == 1 && p.r.comma == commaDecimal && threes(1) && p.isMark(i+2, ",") && !p.at(i+2).space && p.glued(i+3, digits),
+		case p.r.dot && threes(n), n == 1 && p.r.comma == commaDecimal && threes(1) && p.isMark(i+2, ",") && !p.at(i+2).space && p.glued(i+3, digits),
 			n > 1 && threes(n):
 			take(n)
 		case n == 1:
