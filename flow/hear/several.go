@@ -1,0 +1,340 @@
+package hear
+
+import (
+	"slices"
+	"strings"
+)
+
+// mostValues is how many values one line may hold at all.
+const mostValues = 100
+
+// bounds is how many values the line may hold.
+func (w Want) bounds() (min, max int) {
+	if w.Parts != nil {
+		min, max = w.Many.Min, len(w.Parts)
+		if min == 0 {
+			min = max
+		}
+		return min, max
+	}
+	if w.Many == (Many{}) {
+		return 1, 1
+	}
+	min, max = w.Many.Min, w.Many.Max
+	if min < 1 {
+		min = 1
+	}
+	if max == 0 || max > mostValues {
+		max = mostValues
+	}
+	return min, max
+}
+
+// part is what the line wants in place n.
+func (w Want) part(n int) Want {
+	if w.Parts != nil {
+		if n >= len(w.Parts) {
+			n = len(w.Parts) - 1
+		}
+		p := w.Parts[n]
+		p.Lang, p.Now = w.Lang, w.Now
+		return p
+	}
+	p := w
+	p.Many, p.Offered = Many{}, nil
+	if n < len(w.Offered) {
+		p.Offered = w.Offered[n : n+1]
+	}
+	if w.Kind == BoardLength && n > 0 {
+		p.Kind, p.Range = BoardWidth, Range{} // 2440 x 1220: the second is the width
+	}
+	return p
+}
+
+// readings lists the ways of reading that the signs in the text give cause for,
+// the likeliest first.
+func (l *listener) readings() []reading {
+	commas := []commaSense{commaDecimal}
+	groups, runs, spoken := []bool{false}, []bool{true}, 0
+	for i, t := range l.toks {
+		inside := i > 0 && i+1 < len(l.toks) && l.toks[i-1].kind == digits && l.toks[i+1].kind == digits
+		if t.text == "," && inside && !t.space && !l.toks[i+1].space && len(commas) == 1 {
+			commas = []commaSense{commaDecimal, commaGroups, commaList}
+		}
+		if t.kind == digits && len(t.text) == 3 && t.space && i > 0 && l.toks[i-1].kind == digits {
+			groups = []bool{true, false}
+		}
+		if _, ok := l.t.numerals[t.text]; ok && t.kind == word {
+			if spoken++; spoken == 2 {
+				runs = []bool{true, false}
+			}
+		}
+	}
+	var out []reading
+	for _, c := range commas {
+		for _, g := range groups {
+			for _, r := range runs {
+				out = append(out, reading{comma: c, group: g, run: r})
+			}
+		}
+	}
+	return out
+}
+
+// line reads one or several values, trying each reading of the signs.
+func (l *listener) line() Heard {
+	var found []sentence
+	var fail Heard
+	failed := 0
+	note := func(h Heard, weight int) { // the most telling refusal is kept
+		if weight > failed {
+			fail, failed = h, weight
+		}
+	}
+	for _, r := range l.readings() {
+		for _, dot := range []bool{false, true} {
+			if dot && !(l.t.dotGroups && strings.Contains(l.said, ".")) {
+				continue
+			}
+			items, joined, h, weight := l.items(r, dot)
+			if items == nil {
+				note(h, weight)
+				if !joined {
+					continue
+				}
+				r.apart = true
+				if items, _, h, weight = l.items(r, dot); items == nil {
+					note(h, weight)
+					continue
+				}
+			}
+			var here []sentence
+			for _, its := range l.unitSharing(items) {
+				s, h, weight := l.sense(its)
+				if s.cands == nil {
+					note(h, weight)
+					continue
+				}
+				if s.why == "" && len(here) == 1 && here[0].why != "" {
+					here = nil // the unit said once settles what was open without it
+				}
+				here = append(here, s)
+			}
+			found = append(found, here...)
+		}
+	}
+	if len(found) == 0 {
+		return fail
+	}
+	return l.settle(found)
+}
+
+// items parses the line under r and checks how many values it came to. joined
+// says that two measures were taken as one, so that taking them apart may help.
+func (l *listener) items(r reading, dot bool) (items []item, joined bool, h Heard, weight int) {
+	p := lineParser{numberParser: numberParser{toks: l.toks, t: l.t, r: r, dot: dot}}
+	p.dims = func(n int) dimension {
+		if w := l.w.part(n); w.Kind == Ratio {
+			return angle
+		} else {
+			return w.Kind.dimension()
+		}
+	}
+	p.suffix = func(n int) string {
+		if w := l.w.part(n); w.Kind == Number {
+			return strings.ReplaceAll(folded(w.Bare), " ", "")
+		}
+		return ""
+	}
+	if l.w.Parts != nil || l.w.Kind == Choice || l.w.Kind == YesNo {
+		p.wantWords = l.wordItem
+	}
+	items, why := p.items()
+	if why != "" {
+		return nil, p.joined, l.refused(why), 1
+	}
+	items = l.splitPicks(items)
+	least, most := l.w.bounds()
+	switch {
+	case len(items) == 0:
+		return nil, false, l.refused(RefusedNumber), 1
+	case len(items) > most:
+		why, weight = RefusedMany, 2
+	case len(items) < least:
+		why, weight = RefusedFew, 2
+	default:
+		return items, p.joined, Heard{}, 0
+	}
+	h = l.refused(why)
+	h.Refused.Part = min(len(items), most)
+	h.Refused.Example = l.w.part(h.Refused.Part).Kind.Example()
+	return nil, p.joined, h, weight
+}
+
+// unitSharing returns the items as they stand and, where a unit was said for
+// some only, with that unit on the others of the same kind: "2.4 by 1.2 m".
+func (l *listener) unitSharing(items []item) [][]item {
+	out := [][]item{items}
+	if len(items) < 2 {
+		return out
+	}
+	var units []string
+	bare := false
+	for i, it := range items {
+		dim := l.w.part(i).Kind.dimension()
+		if it.word != "" || it.dot || dim != l.w.part(0).Kind.dimension() || dim == noDimension {
+			return out
+		}
+		bare = bare || it.units == nil
+		if it.units != nil && !it.compound {
+			units = it.units
+		}
+	}
+	if units == nil || !bare {
+		return out
+	}
+	shared := slices.Clone(items)
+	for i := range shared {
+		if shared[i].units == nil {
+			shared[i].units = units
+		}
+	}
+	return append(out, shared)
+}
+
+// sentence is a whole line understood one way: for each value its candidates.
+type sentence struct {
+	cands [][]candidate
+	why   string // Ask... key; "" when every value has one candidate to take
+}
+
+// sense reads every item in its field.
+func (l *listener) sense(items []item) (s sentence, h Heard, weight int) {
+	for i, it := range items {
+		w := l.w.part(i)
+		words := kept(l.said[it.from:it.to])
+		var got sensed
+		switch {
+		case it.dot && len(w.Offered) > 0:
+			got = sensed{cands: []candidate{{w.Offered[0], good}}}
+		case it.dot:
+			got = refuse(RefusedNoOffer)
+		case w.Kind == Choice:
+			got = w.pick(l.t, l.chooser(i), it, words)
+		case w.Kind == YesNo:
+			got = w.agree(l.t, it, words)
+		case it.word != "":
+			got = refuse(RefusedNumber)
+		default:
+			got = w.sense(it, words)
+		}
+		if got.refused != "" {
+			h := l.w.refused(l.said, got.refused)
+			h.Refused.Part, h.Refused.Got, h.Refused.Example = i, got.got, w.Kind.Example()
+			weight := 3
+			if got.refused == RefusedRange {
+				weight = 4
+			}
+			return sentence{}, h, weight
+		}
+		if s.why == "" {
+			s.why = got.why
+		}
+		s.cands = append(s.cands, got.cands)
+	}
+	return s, Heard{}, 0
+}
+
+// settle takes the one reading there is, or asks.
+func (l *listener) settle(found []sentence) Heard {
+	var options []Option
+	why := ""
+	for _, s := range found {
+		if s.why != "" && why == "" {
+			why = s.why
+		}
+		for _, o := range s.options() {
+			if !slices.ContainsFunc(options, func(p Option) bool { return slices.EqualFunc(p.Values, o.Values, same) }) {
+				options = append(options, o)
+			}
+		}
+	}
+	if len(options) == 1 && why == "" {
+		h := Heard{Values: options[0].Values}
+		for i, v := range h.Values {
+			if l.w.part(i).limits().grade(v.Num) == odd && v.Kind != Choice && v.Kind != YesNo {
+				h.Soft = true
+			}
+		}
+		return h
+	}
+	if why == "" {
+		why = AskNumber
+		for _, o := range options {
+			if len(o.Values) != len(options[0].Values) {
+				why = AskGrouping
+			}
+		}
+	}
+	slices.SortStableFunc(options, func(a, b Option) int {
+		switch {
+		case a.Outside == b.Outside:
+			return 0
+		case b.Outside:
+			return -1
+		}
+		return 1
+	})
+	if len(options) == 0 || len(options) > 4 {
+		return l.refused(RefusedAmbiguous)
+	}
+	return Heard{Ask: &Ambiguity{Heard: kept(l.said), Why: why, Options: options}}
+}
+
+// options spells out the readings of a line. Values that each ask are read alike:
+// one unit for all of them, so that "240 300" asks mm or cm once.
+func (s sentence) options() []Option {
+	var labels []string
+	open := 0
+	for _, cs := range s.cands {
+		if len(cs) > 1 {
+			open++
+			for _, c := range cs {
+				if !slices.Contains(labels, label(c.v)) {
+					labels = append(labels, label(c.v))
+				}
+			}
+		}
+	}
+	if open == 0 {
+		labels = []string{""}
+	}
+	var out []Option
+	for _, lab := range labels {
+		var o Option
+		for _, cs := range s.cands {
+			i := 0
+			if len(cs) > 1 {
+				i = slices.IndexFunc(cs, func(c candidate) bool { return label(c.v) == lab })
+			}
+			if i < 0 {
+				o.Values = nil
+				break
+			}
+			o.Values = append(o.Values, cs[i].v)
+			o.Outside = o.Outside || cs[i].g == outside
+		}
+		if o.Values != nil {
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
+// label is what tells the readings of one value apart.
+func label(v Value) string {
+	if v.Kind == Choice || v.Kind == YesNo {
+		return v.Key
+	}
+	return v.Unit
+}
