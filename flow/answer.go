@@ -16,6 +16,20 @@ func (t *turn) answer(spec Spec, said string, val event.Value, offered bool) {
 		t.heard(said, "refuse.number", nil)
 		return
 	}
+	switch {
+	case spec.Kind == Timed:
+		t.tapped(spec, said, val)
+		return
+	case spec.Kind == Hold && val.Unit == "yes" && !val.Yes():
+		t.emit(event.Heard{Step: spec.ID, Said: cut(said), Key: "refuse.hold"})
+		return
+	case spec.Kind == Do && val.Unit == "yes" && !val.Yes():
+		t.emit(event.Heard{Step: spec.ID, Said: cut(said), Key: "refuse.do"})
+		return
+	case spec.Kind == Gate && len(words(val.Text)) < 2:
+		t.emit(event.Heard{Step: spec.ID, Said: cut(said), Key: "refuse.finding-short"})
+		return
+	}
 	now, had := t.s.Settled[spec.ID]
 	if had && now.Answer() && now.Value.Equal(val) && stepOf(t.question()) != spec.ID {
 		t.heard(said, "already.same", map[string]event.Value{"value": val})

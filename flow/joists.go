@@ -34,7 +34,7 @@ func joistsSteps() []Spec {
 					in.Grade = "C16" // the weaker of the two in the yard
 				}
 			}},
-		{ID: stepJoist, Phase: p, Kind: Fact, Names: []string{"joist size", "joists"}, Want: sectionLengths(2, 2, 38, 250, 30, 320),
+		{ID: stepJoist, Phase: p, Kind: Fact, Example: true, Names: []string{"joist size", "joists"}, Want: sectionLengths(2, 2, 38, 250, 30, 320),
 			Needs: []string{stepBoard, stepCentres, "grade", stepSpan}, Tell: tellChoice,
 			Offer: offerJoist, Rests: []string{stepSpan},
 			Into: func(in *plan.Inputs, val event.Value) {
@@ -42,7 +42,7 @@ func joistsSteps() []Spec {
 					in.JoistB, in.JoistH = lengthAt(val, 0), lengthAt(val, 1)
 				}
 			}},
-		{ID: stepSpanGate, Phase: p, Kind: Gate, Want: textWant, Needs: []string{stepJoist, stepSpan},
+		{ID: stepSpanGate, Phase: p, Kind: Gate, Example: true, Want: textWant, Needs: []string{stepJoist, stepSpan},
 			When: func(v View) bool { return v.Plan().Span != nil && v.Plan().Span.Over() },
 			Tell: tellSpan, Rests: []string{"span"}},
 		{ID: "joist-fix", Phase: p, Kind: Fact, Want: pick("hanger", "skew-strap", "clip"), Needs: []string{stepJoist},
@@ -65,7 +65,7 @@ func joistsSteps() []Spec {
 			}},
 		{ID: "joist-marks", Phase: p, Kind: Do, Needs: []string{"joist-order"}, Tell: tellMarks, Rests: []string{"joists"}, Cautions: []string{"open-joists"}},
 		{ID: "joist-set", Phase: p, Kind: Do, Needs: []string{"joist-marks"}, Tell: tellSpan, Rests: []string{"joists", "span"}, Cautions: []string{"lift"}},
-		{ID: "joist-falls", Phase: p, Kind: Fact, Want: sectionLengths(2, 2, 10, 250, 0, 300), Needs: []string{"joist-set"},
+		{ID: "joist-falls", Phase: p, Kind: Fact, Example: true, Want: sectionLengths(2, 2, 10, 250, 0, 300), Needs: []string{"joist-set"},
 			Offer: func(v View) (event.Value, bool) {
 				if d, ok := v.Value("plate-level"); ok {
 					return event.Of("mm", d.Num(), d.Num()), true
@@ -73,7 +73,9 @@ func joistsSteps() []Spec {
 				return event.Value{}, false
 			},
 			Doubt: doubtJoistFalls, Rests: []string{stepDepth}, Risk: "weather"},
-		{ID: "strutting", Phase: p, Kind: Do, Needs: []string{"joist-set"}, Tell: tellStrutting, Rests: []string{"strutting"}, Risk: "structure"},
+		{ID: "deck-edges", Phase: p, Kind: Fact, Want: pick("noggins", "tongue"), Offer: offerWord("noggins"), Short: true,
+			Into: func(in *plan.Inputs, val event.Value) { in.Noggins = val.Text == "noggins" }},
+		{ID: "strutting", Phase: p, Kind: Do, Needs: []string{"joist-set", "deck-edges"}, Tell: tellStrutting, Rests: []string{"strutting"}, Risk: "structure"},
 		{ID: "joists-hold", Phase: p, Kind: Hold, Needs: []string{"joist-falls", "joist-set", "strutting"}, Risk: "structure",
 			Rests: []string{"joists", "span"}},
 	}

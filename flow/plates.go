@@ -28,7 +28,7 @@ func platesSteps() []Spec {
 				}
 				return nil
 			}},
-		{ID: "plate-size", Phase: p, Kind: Fact, Want: sectionLengths(2, 2, 38, 250, 25, 300), Needs: []string{"plate"},
+		{ID: "plate-size", Phase: p, Kind: Fact, Example: true, Want: sectionLengths(2, 2, 38, 250, 25, 300), Needs: []string{"plate"},
 			Offer: func(v View) (event.Value, bool) {
 				if bolted(v) {
 					return event.Of("mm", 47, 145), true
@@ -44,7 +44,7 @@ func platesSteps() []Spec {
 		{ID: "anchor", Phase: p, Kind: Fact, Want: pick("resin", "sleeve", "through", "screws", "straps-only"), Needs: []string{"plate"},
 			Offer: offerWord("resin"), Short: true,
 			Into: func(in *plan.Inputs, val event.Value) { in.Anchor = val.Text }},
-		{ID: "anchor-size", Phase: p, Kind: Fact, Want: fixed(many(ranged(hear.SectionLength, 6, 200, 4, 400), 3, 3)), Needs: []string{"anchor"},
+		{ID: "anchor-size", Phase: p, Kind: Fact, Example: true, Want: fixed(many(ranged(hear.SectionLength, 6, 200, 4, 400), 3, 3)), Needs: []string{"anchor"},
 			When:  func(v View) bool { return v.Has("anchor") && v.Pick("anchor") != "straps-only" },
 			Doubt: doubtFixture, Risk: "structure",
 			Into: func(in *plan.Inputs, val event.Value) {

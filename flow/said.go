@@ -60,6 +60,15 @@ func (t *turn) listen(spec Spec, text string, want hear.Want) {
 			return
 		}
 	}
+	if spec.ID == stepSpanGate {
+		// A deeper joist lifts the hold as well as a finding does.
+		if joist, ok := Lookup(stepJoist); ok {
+			if h := hear.Answer(text, t.want(joist)); len(h.Values) > 0 && !h.Offered {
+				t.take(joist, text, h)
+				return
+			}
+		}
+	}
 	t.take(spec, text, hear.Answer(text, want))
 }
 

@@ -3,6 +3,7 @@ package flow
 import (
 	"fmt"
 	"sync"
+	"sync/atomic"
 
 	"chargehand/calc/plan"
 	"chargehand/calc/unit"
@@ -139,22 +140,30 @@ func (v View) Plan() *plan.Plan { return v.S.plan.get(v.S) }
 // reckoned works the plan out at most once for a set of answers; a State that
 // is only folded never pays for it.
 type reckoned struct {
-	once sync.Once
-	in   plan.Inputs
-	plan *plan.Plan
+	once   sync.Once
+	before *plan.Plan // a plan worked out earlier, to take unchanged parts from
+	plan   atomic.Pointer[plan.Plan]
 }
 
-func newReckoned() *reckoned { return &reckoned{} }
+// after makes room for the plan of changed answers.
+func (r *reckoned) after() *reckoned {
+	if r == nil {
+		return &reckoned{}
+	}
+	if done := r.plan.Load(); done != nil {
+		return &reckoned{before: done}
+	}
+	return &reckoned{before: r.before}
+}
 
 func (r *reckoned) get(s State) *plan.Plan {
 	if r == nil {
-		return plan.Reckon(plan.Inputs{})
+		return plan.Reckon(plan.Inputs{}, nil)
 	}
 	r.once.Do(func() {
-		r.in = Inputs(s)
-		r.plan = plan.Reckon(r.in)
+		r.plan.Store(plan.Reckon(Inputs(s), r.before))
 	})
-	return r.plan
+	return r.plan.Load()
 }
 
 // Inputs collects the answers of a job as the plan reads them.
@@ -177,7 +186,7 @@ func (v View) with(id string, val event.Value) View {
 	now := s.Settled[id]
 	now.Status, now.Value = StepAnswered, val
 	s.Settled = with(s.Settled, id, now)
-	s.plan = newReckoned()
+	s.plan = s.plan.after()
 	return View{s}
 }
 
@@ -242,6 +251,8 @@ func Quantity(v event.Value, zone string) any {
 		switch v.Unit {
 		case "mm":
 			return unit.Length(n)
+		case "m":
+			return talk.P("word.metres", "n", n)
 		case "m2":
 			return unit.Area(n * float64(unit.SquareMetre))
 		case "celsius":
@@ -306,4 +317,29 @@ func picks(text string) any {
 		out[i] = talk.Phrase{Key: "pick." + k}
 	}
 	return out
+}
+
+// ChoiceSets lists every set of answers the conversation can offer, for the
+// test that each label is heard as what it says.
+func ChoiceSets() [][]string {
+	var out [][]string
+	add := func(w hear.Want) {
+		if w.Kind != hear.Choice {
+			return
+		}
+		var keys []string
+		for _, c := range w.Choices {
+			keys = append(keys, c.Key)
+		}
+		out = append(out, keys)
+	}
+	for _, spec := range script() {
+		if spec.Want != nil && spec.Kind != Timed {
+			add(spec.Want(View{}))
+		}
+	}
+	return append(out,
+		[]string{"laid"}, []string{"relaxed"}, []string{"start", "all-down"}, []string{"down", "last", "gone"},
+		[]string{"coat-wall", "coat-rubber"}, []string{"dry-wall", "dry-rubber"}, []string{"mated"}, []string{"all-pressed", "coat-wall", "coat-rubber"},
+		[]string{"water-on"}, []string{"dry-below", "drips"}, []string{"sound", "found"})
 }

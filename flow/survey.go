@@ -60,7 +60,7 @@ func surveySteps() []Spec {
 			Cautions: []string{"asbestos"}},
 		{ID: "covering", Phase: p, Kind: Fact, Want: pick("felt", "metal", "cement", "timber", "none"), Needs: []string{"built"}},
 		{ID: "suspect", Phase: p, Kind: Fact, When: old, Needs: []string{"built"}},
-		{ID: stepAsbestos, Phase: p, Kind: Gate, Want: textWant, Needs: []string{"built", "covering"},
+		{ID: stepAsbestos, Phase: p, Kind: Gate, Example: true, Want: textWant, Needs: []string{"built", "covering"},
 			When: func(v View) bool {
 				return old(v) && (v.Yes("suspect") || (v.Has("covering") && v.Pick("covering") != "none" && v.Pick("covering") != "timber"))
 			}},
@@ -77,12 +77,12 @@ func surveySteps() []Spec {
 			Into: func(in *plan.Inputs, val event.Value) { in.Hands = int(val.Num()) }},
 		{ID: "guarded", Phase: p, Kind: Fact, Cautions: []string{"edge", "fragile"}},
 		{ID: stepLength, Phase: p, Kind: Fact, More: []string{stepDepth},
-			Want: fixed(parts(1, ranged(hear.PlanLength, 2000, 9000, 500, 20000), ranged(hear.PlanLength, 1500, 5000, 500, 10000))),
+			Want:     fixed(parts(1, ranged(hear.PlanLength, 2000, 9000, 500, 20000), ranged(hear.PlanLength, 1500, 5000, 500, 10000))),
 			Cautions: []string{"measure"},
 			Into:     func(in *plan.Inputs, val event.Value) { in.Length = mm(val) }},
 		{ID: stepDepth, Phase: p, Kind: Fact, Want: planLength(1500, 5000, 500, 10000), Needs: []string{stepLength},
 			Into: func(in *plan.Inputs, val event.Value) { in.Depth = mm(val) }},
-		{ID: "diagonals", Phase: p, Kind: Fact, Want: planLengths(2, 2, 1800, 11000, 700, 23000), Needs: []string{stepDepth},
+		{ID: "diagonals", Phase: p, Kind: Fact, Example: true, Want: planLengths(2, 2, 1800, 11000, 700, 23000), Needs: []string{stepDepth},
 			Offer: func(v View) (event.Value, bool) {
 				d := v.Plan().Diagonal
 				if d == nil {
@@ -98,7 +98,7 @@ func surveySteps() []Spec {
 					in.Diagonals = &[2]unit.Length{unit.Length(val.Nums[0]), unit.Length(val.Nums[1])}
 				}
 			}},
-		{ID: stepEdges, Phase: p, Kind: Fact, Want: picksWant(4, "gutter", "verge", "wall", "parapet"), Needs: []string{stepDepth},
+		{ID: stepEdges, Phase: p, Kind: Fact, Example: true, Want: picksWant(4, "gutter", "verge", "wall", "parapet"), Needs: []string{stepDepth},
 			Offer: offerWord("gutter verge verge verge"),
 			Doubt: func(_ View, val event.Value) *Doubt {
 				if !slices.Contains(words(val.Text), "gutter") {
@@ -122,6 +122,9 @@ func surveySteps() []Spec {
 		{ID: "wall-face", Phase: p, Kind: Fact, When: walls, Want: pick("rough", "smooth", "rendered", "pebbledash", "timber"), Offer: offerWord("rough"), Short: true},
 		{ID: "wall-above", Phase: p, Kind: Fact, Want: sectionLength(0, 9000, 0, 30000), Needs: []string{stepEdges},
 			Into: func(in *plan.Inputs, val event.Value) { in.WallAbove = mm(val) }},
+		{ID: "upper-depth", Phase: p, Kind: Fact, When: func(v View) bool { return v.MM("wall-above") > 0 }, Want: planLength(3000, 15000, 500, 60000),
+			Needs: []string{"wall-above"}, Offer: offerNums("mm", 10000), Short: true,
+			Into: func(in *plan.Inputs, val event.Value) { in.UpperDepth = mm(val) }},
 		{ID: "copings", Phase: p, Kind: Fact, When: parapets, Want: pick("lift", "stay", "none"), Offer: offerWord("lift"),
 			Doubt: func(_ View, val event.Value) *Doubt {
 				if val.Text == "stay" {
@@ -129,7 +132,7 @@ func surveySteps() []Spec {
 				}
 				return nil
 			}},
-		{ID: "parapet-size", Phase: p, Kind: Fact, When: parapets, Want: sectionLengths(2, 2, 100, 600, 50, 1200), Offer: offerNums("mm", 250, 215),
+		{ID: "parapet-size", Phase: p, Kind: Fact, Example: true, When: parapets, Want: sectionLengths(2, 2, 100, 600, 50, 1200), Offer: offerNums("mm", 250, 215),
 			Into: func(in *plan.Inputs, val event.Value) {
 				if len(val.Nums) == 2 {
 					in.ParapetHeight, in.ParapetTop = lengthAt(val, 0), lengthAt(val, 1)
@@ -153,7 +156,7 @@ func surveySteps() []Spec {
 					in.Pipes = append(in.Pipes, plan.Pipe{Dia: *lengthAt(val, i), X: *lengthAt(val, i+1), Y: *lengthAt(val, i+2)})
 				}
 			}},
-		{ID: "sill", Phase: p, Kind: Fact, When: walls, Want: sectionLength(75, 3000, 0, 9000), Offer: offerNums("mm", 0), Short: true,
+		{ID: "sill", Phase: p, Kind: Fact, When: walls, Want: sectionLength(0, 3000, 0, 9000), Offer: offerNums("mm", 0), Short: true,
 			Doubt: func(_ View, val event.Value) *Doubt {
 				if n := val.Num(); n > 0 && n < 150 {
 					return &Doubt{Key: "doubt.sill", Args: args("sill", val)}
@@ -168,7 +171,13 @@ func surveySteps() []Spec {
 			Into: func(in *plan.Inputs, val event.Value) { in.SnowZone = val.Text }},
 		{ID: "tuck", Phase: p, Kind: Fact, Offer: offerWordAs("yes", "no"), Short: true,
 			Into: func(in *plan.Inputs, val event.Value) { in.Tuck = val.Yes() }},
-		{ID: stepBefore, Phase: p, Kind: Hold, Needs: []string{stepSpan, stepEdges, "drop", stepPipes, "guarded"}, Risk: "safety",
+		{ID: stepBefore, Phase: p, Kind: Hold, Needs: []string{stepSpan, stepEdges, "drop", stepPipes, "guarded"},
+			Doubt: func(v View, val event.Value) *Doubt {
+				if val.Yes() && v.No("guarded") {
+					return &Doubt{Key: "refuse.unguarded", Refuse: true}
+				}
+				return nil
+			},
 			Tell: tellRoof, Rests: []string{stepLength, stepDepth, stepEdges, "drop", stepSpan}},
 	}
 }

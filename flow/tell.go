@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"chargehand/calc/plan"
+	"chargehand/calc/takeoff"
 	"chargehand/calc/unit"
 	"chargehand/flow/event"
 	"chargehand/flow/talk"
@@ -54,7 +55,7 @@ func tellRoof(v View) *event.Told {
 		return nil
 	}
 	t := told("roof", p.Formulas("roof", "fall"), line("told.roof", "area", area(*p.Area), "drop", length(p.Fall.Drop), "fall", event.Of("ratio", float64(p.Fall.Slope))))
-	if p.Skew != nil {
+	if p.Skew != nil && math.Abs(float64(*p.Skew)) >= 1 {
 		t.Lines = append(t.Lines, line("told.skew", "skew", length(unit.Length(math.Abs(float64(*p.Skew))))))
 	}
 	if p.Snow != nil {
@@ -104,7 +105,7 @@ func tellChoice(v View) *event.Told {
 	if c == nil {
 		return nil
 	}
-	return told("choice", v.Plan().Formulas("span"), line("told.choice", "b", length(c.B), "h", length(c.H), "grade", event.Word("text", c.Grade), "centres", length(c.Centres), "max", length(floor(c.Max)), "span", length(c.Clear)))
+	return told("choice", v.Plan().Formulas("span"), line("told.choice", "b", length(c.B), "h", length(c.H), "grade", event.Word("text", c.Grade), "centres", event.Of("mm", math.Round(float64(c.Centres)*10)/10), "max", length(floor(c.Max)), "span", length(c.Clear)))
 }
 
 // floor rounds a limit down to whole millimetres: a limit never grows in print.
@@ -391,7 +392,11 @@ func (t *turn) list(said string) {
 		return
 	}
 	out := &event.Told{What: "list", Formulas: t.view().Plan().Formulas("list")}
-	for _, l := range b.Lines {
+	var lines []takeoff.Line
+	for _, g := range b.Groups() {
+		lines = append(lines, g.Lines...)
+	}
+	for _, l := range lines {
 		ln := line("item."+dashKey(string(l.Key)),
 			"needed", event.Of("number", tidy(l.Needed+l.Waste)), "buy", event.Of("number", tidy(l.ToBuy)), "left", event.Of("number", tidy(l.LeftOver)),
 			"unit", key("unit."+string(l.Unit)), "where", key("where."+string(l.Where)))

@@ -54,9 +54,9 @@ func DeckScrews(d DeckLayout) (int, error) {
 	n := 0
 	for _, row := range d.Rows {
 		w := float64(row.Width)
-		close, open := across(w, deckEdge), across(w, deckField)
+		atEdge, inField := across(w, deckEdge), across(w, deckField)
 		ends := 2 + 2*len(row.Joints)
-		n += ends*close + (len(d.Lines)-2-len(row.Joints))*open
+		n += ends*atEdge + (len(d.Lines)-2-len(row.Joints))*inField
 	}
 	edges := 0
 	if d.SeamNoggins {

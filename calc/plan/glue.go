@@ -125,7 +125,7 @@ func (r *reckoner) rubberUp(kind string) unit.Length {
 func (r *reckoner) goOrStop(rh unit.Percent, wind unit.Speed) {
 	in := r.in
 	m := weather.Moment{
-		Surface: unit.Celsius(*in.SurfaceC), Air: unit.Celsius(*in.AirC), RH: rh, Night: unit.Celsius(*in.NightC),
+		Surface: unit.Celsius(*in.SurfaceC), Air: unit.Celsius(*in.AirC), RH: rh, Min24h: unit.Celsius(*in.NightC),
 		Wind: wind, Gust: unit.Speed(gustFactor) * wind, Kind: weather.Wet,
 	}
 	if in.DeckDamp != nil {
@@ -134,7 +134,7 @@ func (r *reckoner) goOrStop(rh unit.Percent, wind unit.Speed) {
 	}
 	rain := map[string]unit.Minutes{"none": 12 * unit.Hour, "within-3h": 2 * unit.Hour, "now": 0}[in.Rain]
 	m.RainIn = &rain
-	j, err := weather.Assess(m)
+	j, err := weather.Judge(m)
 	if r.failed("go", err) {
 		return
 	}
@@ -227,7 +227,7 @@ func (r *reckoner) contact(wind unit.Speed) {
 	}
 	out := Contact{
 		Wall: Face{float64(j.A.Ready), float64(j.A.Dead)}, Rubber: Face{float64(j.B.Ready), float64(j.B.Dead)},
-		First: map[glue.Which]string{glue.FaceA: "wall", glue.FaceB: "rubber", glue.Neither: "wall"}[j.First],
+		First:   map[glue.Which]string{glue.FaceA: "wall", glue.FaceB: "rubber", glue.Neither: "wall"}[j.First],
 		WaitMin: float64(j.Wait), Empty: j.Empty, Never: j.NeverOpens,
 	}
 	slack := math.Min(0.8*out.Wall.DeadMin-out.Wall.ReadyMin, 0.8*out.Rubber.DeadMin-out.Rubber.ReadyMin)

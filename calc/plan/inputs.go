@@ -13,6 +13,7 @@ type Inputs struct {
 	Edges         []string        // gutter, verge, wall or parapet
 	ClearSpan     *unit.Length
 	WallAbove     *unit.Length // height of a taller wall above this roof; 0 = none
+	UpperDepth    *unit.Length // of the building behind that wall, square to it
 	Drop          *unit.Length
 	Pipes         []Pipe
 	Altitude      *float64 // m above the sea

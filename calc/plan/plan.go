@@ -45,6 +45,8 @@ type Plan struct {
 
 	Faults   map[string]error
 	formulas map[string][]string
+
+	solved *solvedDeck // the deck search, so that the next plan need not repeat it
 }
 
 // Formulas lists the formula ids, with versions, behind some parts.
@@ -57,9 +59,11 @@ func (p *Plan) Formulas(parts ...string) []string {
 }
 
 // Reckon works the plan out. It never fails: what can't be worked out is nil.
-func Reckon(in Inputs) *Plan {
+// before is the plan as it was, or nil: a part whose own inputs have not changed
+// is taken from it. The result is the same with and without.
+func Reckon(in Inputs, before *Plan) *Plan {
 	p := &Plan{Faults: map[string]error{}, formulas: map[string][]string{}}
-	r := reckoner{in: in, p: p}
+	r := reckoner{in: in, p: p, before: before}
 	r.roof()
 	r.snow()
 	r.joists()
@@ -79,8 +83,9 @@ func Reckon(in Inputs) *Plan {
 
 // reckoner is a plan being worked out.
 type reckoner struct {
-	in Inputs
-	p  *Plan
+	in     Inputs
+	p      *Plan
+	before *Plan
 }
 
 // used notes which formulas made a part.

@@ -7,6 +7,7 @@ type action struct {
 	name       string // the load case, as Condition.Case shows it
 	load       loading
 	man        bool // the concentrated load, which has a duration of its own
+	close      bool // so near a bearing that it cannot rule a deflection
 	snow       bool
 	accidental bool
 }
@@ -16,9 +17,18 @@ func everywhere(q, span, tail float64) loading {
 	return loading{lines: []lineLoad{{0, span + tail, q, q}}}
 }
 
-// permanent returns the dead load and the joist's own weight.
+// permanent returns the dead load, the joist's own weight and what else stays.
 func (j Joist) permanent(own, span float64) loading {
-	return everywhere(float64(j.Dead.Over(j.Centres))+own, span, float64(j.Tail))
+	g := everywhere(float64(j.Dead.Over(j.Centres))+own, span, float64(j.Tail))
+	for _, e := range j.Extras {
+		from, to, f := float64(e.From), float64(e.To), float64(e.Force)
+		if from == to {
+			g.points = append(g.points, pointLoad{from, f})
+			continue
+		}
+		g.lines = append(g.lines, lineLoad{from, to, f / (to - from), f / (to - from)})
+	}
+	return g
 }
 
 // variables lists the variable loads, one at a time: a roof's imposed load is
@@ -44,12 +54,15 @@ func (j Joist) variables(span float64) []action {
 	}
 	uniform("imposed", float64(j.Imposed.Over(j.Centres)), false)
 	if p := float64(j.Point); p > 0 {
-		places := []float64{span / 2, float64(j.Section.H), 0, span}
-		if tail > 0 {
-			places = append(places, span+tail)
+		at := func(x float64, close bool) {
+			list = append(list, action{name: "point", load: loading{points: []pointLoad{{x, p}}}, man: true, close: close})
 		}
-		for _, x := range places {
-			list = append(list, action{name: "point", load: loading{points: []pointLoad{{x, p}}}, man: true})
+		at(span/2, false)
+		at(float64(j.Section.H), true)
+		at(0, true)
+		at(span, true)
+		if tail > 0 {
+			at(span+tail, false)
 		}
 	}
 	uniform("snow", float64(j.Snow.Over(j.Centres)), true)

@@ -26,7 +26,7 @@ type lineLoad struct{ from, to, q0, q1 float64 }
 // pointLoad is in N downwards.
 type pointLoad struct{ at, p float64 }
 
-// scaled returns the loads times f, appended to b.
+// add puts the loads on the beam, times f.
 func (b *beam) add(o loading, f float64) {
 	if f == 0 {
 		return
@@ -213,17 +213,22 @@ func (s solved) maxDeflection(ei, ga float64) float64 {
 	if worst == 0 {
 		return 0
 	}
-	lo, hi := best-s.span/rows, best+s.span/rows
 	const golden = 0.6180339887498949
-	for range 24 {
-		a, b := hi-golden*(hi-lo), lo+golden*(hi-lo)
-		if at(a) > at(b) {
-			hi = b
+	lo, hi := best-s.span/rows, best+s.span/rows
+	a, b := hi-golden*(hi-lo), lo+golden*(hi-lo)
+	wa, wb := at(a), at(b)
+	for range 14 { // the place to 1e-4 of the span, the flat top to 1e-7
+		if wa > wb {
+			hi, b, wb = b, a, wa
+			a = hi - golden*(hi-lo)
+			wa = at(a)
 		} else {
-			lo = a
+			lo, a, wa = a, b, wb
+			b = lo + golden*(hi-lo)
+			wb = at(b)
 		}
 	}
-	return math.Max(worst, at((lo+hi)/2))
+	return math.Max(worst, math.Max(wa, wb))
 }
 
 // tipDeflection returns the movement downwards at the tail's end; a tail that

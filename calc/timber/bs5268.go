@@ -53,6 +53,7 @@ func newBS5268(j Joist) (rules, error) {
 	return nil, &calc.DomainError{Op: spanOp, Field: "grade", Got: j.Grade, Wanted: "one of C14 C16 C18 C24 C27 C30 (BS 5268-2)"}
 }
 
+func (r bs5268) hold(float64) float64             { return 0 }
 func (r bs5268) ownWeight() float64               { return r.own }
 func (r bs5268) designSpan(clear float64) float64 { return clear }
 

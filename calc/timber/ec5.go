@@ -9,6 +9,7 @@ import (
 // ec5 judges a joist by EN 1995-1-1 with the UK set of factors.
 //
 //	strength   1.35 G + 1.5 Q, and 1.35 G alone with its own k_mod
+//	           1.0 G - 1.5 W upwards, the bottom edge free to buckle
 //	           G + A for an exceptional drift, γ_M = 1, short-term: a drift
 //	           lies for days, so the instantaneous class is not taken
 //	bending    M/W           <= k_mod k_h k_sys f_m,k / γ_M
@@ -28,7 +29,8 @@ import (
 // table says so). Deflection limits: UK annex to EN 1995-1-1, from memory; it
 // has no limit for the instantaneous deflection, so without a given n the same
 // fraction of the span is used, which then never governs.
-// ψ2 is 0 for roof imposed load and for snow up to 1000 m (EN 1990 Table A1.1).
+// ψ2 is Psi2, which is 0 for roof imposed load, and 0 for snow up to 1000 m
+// (EN 1990 Table A1.1).
 type ec5 struct {
 	Joist
 	s         Strength
@@ -36,6 +38,7 @@ type ec5 struct {
 	permanent float64 // k_mod of the permanent load alone
 	imposed   float64 // k_mod of imposed and man load
 	snow      float64
+	instant   float64 // k_mod of wind
 	own       float64 // N/mm
 }
 
@@ -56,6 +59,7 @@ func newEC5(j Joist) (rules, error) {
 	// normal has checked the service class, which is all that can be wrong here.
 	r.permanent, _ = Kmod(Permanent, j.ServiceClass)
 	r.snow, _ = Kmod(ShortTerm, j.ServiceClass)
+	r.instant, _ = Kmod(Instantaneous, j.ServiceClass)
 	r.kdef, _ = Kdef(j.ServiceClass)
 	r.own = ownWeight(s.Rho, j.Section)
 	return r, nil
@@ -86,13 +90,57 @@ func (r ec5) conditions(clear float64) []Condition {
 		}
 		r.strength(&w, clear, a.name, g, gammaG, a.load, gammaQ, kmod, gammaM)
 	}
-	r.service(&w, span, "permanent", g, loading{})
+	r.uplift(&w, span, g)
+	r.service(&w, span, action{name: "permanent"}, g)
 	for _, a := range list {
-		if !a.accidental { // an accident has no serviceability limit (EN 1990 6.5)
-			r.service(&w, span, a.name, g, a.load)
+		if !a.accidental && !a.close { // an accident has no serviceability limit (EN 1990 6.5)
+			r.service(&w, span, a, g)
 		}
 	}
 	return w.list
+}
+
+// uplift takes bending and shear under wind from below, the weight holding
+// down: 1.5 W - 1.0 G, instantaneous. The bottom edge is then the compressed
+// one and nothing holds it but the bearings, so it may buckle over the whole
+// span.
+func (r ec5) uplift(w *worst, span float64, g loading) {
+	up := float64(r.WindUp.Over(r.Centres))
+	if up == 0 {
+		return
+	}
+	b := beam{span: span, tail: float64(r.Tail)}
+	b.add(g, 1)
+	b.add(everywhere(up, span, float64(r.Tail)), -gammaQ)
+	s := b.solve()
+	sigma := s.maxMoment() / r.Section.modulus()
+	fmd := r.ksys() * r.kh() * DesignStrength(r.s.Fm, r.instant, gammaM)
+	lef := 0.9*span - 0.5*float64(r.Section.H) // uniform load on the tension edge
+	w.take(Condition{Bending, "uplift", sigma, fmd, "N/mm²"})
+	w.take(Condition{Stability, "uplift", sigma, stability(r.s.Fm, criticalStress(r.Section, r.s.E05, lef)) * fmd, "N/mm²"})
+	tau := 1.5 * s.maxShear() / (r.s.Kcr * r.Section.area())
+	w.take(Condition{Shear, "uplift", tau, r.ksys() * DesignStrength(r.s.Fv, r.instant, gammaM), "N/mm²"})
+}
+
+// hold returns the largest design pull at a bearing: 0.9 G against 1.5 times
+// whatever lifts, be it wind or a load on the tail.
+func (r ec5) hold(clear float64) float64 {
+	span, tail := r.designSpan(clear), float64(r.Tail)
+	lifts := []loading{everywhere(-float64(r.WindUp.Over(r.Centres)), span, tail)}
+	for _, a := range r.variables(span) {
+		if !a.accidental {
+			lifts = append(lifts, a.load)
+		}
+	}
+	pull := 0.0
+	for _, q := range lifts {
+		b := beam{span: span, tail: tail}
+		b.add(r.Joist.permanent(r.own, span), 0.9) // EN 1990 Table A1.2(A), from memory
+		b.add(q, gammaQ)
+		s := b.solve()
+		pull = math.Max(pull, math.Max(-s.ra, -s.rb))
+	}
+	return pull
 }
 
 // strength takes the four strength conditions of one combination.
@@ -179,24 +227,28 @@ func stability(fmk, crit float64) float64 {
 }
 
 // service takes the deflection conditions of one combination.
-func (r ec5) service(w *worst, span float64, name string, g, q loading) {
+func (r ec5) service(w *worst, span float64, a action, g loading) {
+	psi2 := r.Psi2
+	if a.snow {
+		psi2 = 0
+	}
 	ei := r.s.E * r.Section.inertia()
 	ga := r.s.G * r.Section.area() / 1.2
 	final := beam{span: span, tail: float64(r.Tail)}
 	final.add(g, 1+r.kdef)
-	final.add(q, 1) // ψ2 = 0
+	final.add(a.load, 1+psi2*r.kdef)
 	f := final.solve()
 	n := r.finalLimit()
-	w.take(Condition{Final, name, f.maxDeflection(ei, ga), span / n, "mm"})
+	w.take(Condition{Final, a.name, f.maxDeflection(ei, ga), span / n, "mm"})
 	if r.Tail > 0 {
-		w.take(Condition{TailEnd, name, f.tipDeflection(ei, ga), 2 * float64(r.Tail) / n, "mm"})
+		w.take(Condition{TailEnd, a.name, f.tipDeflection(ei, ga), 2 * float64(r.Tail) / n, "mm"})
 	}
 	if r.DeflectionLimit > 0 {
 		n = r.DeflectionLimit
 	}
 	alone := beam{span: span, tail: float64(r.Tail)}
-	alone.add(q, 1)
-	w.take(Condition{Instant, name, alone.solve().maxDeflection(ei, ga), span / n, "mm"})
+	alone.add(a.load, 1)
+	w.take(Condition{Instant, a.name, alone.solve().maxDeflection(ei, ga), span / n, "mm"})
 }
 
 // finalLimit returns n of l/n for the final deflection.

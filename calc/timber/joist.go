@@ -39,6 +39,14 @@ type Drift struct {
 	Accidental bool // exceptional drift (EN 1991-1-3 Annex B): no partial factor
 }
 
+// Extra is a lasting load on one joist, spread evenly From one place To
+// another along it, or at a point where the two are equal. Places are measured
+// from the centre of the first bearing.
+type Extra struct {
+	From, To unit.Length
+	Force    unit.Force // all of it
+}
+
 // Joist is one of a row of joists and what lies on it. Loads are
 // characteristic values on the plan. The zero value of a field is its
 // documented default.
@@ -56,6 +64,8 @@ type Joist struct {
 	NoPoint   bool          // there is no man load, rather than the default
 	Snow      unit.AreaLoad // not together with Imposed or Point
 	Drifts    []Drift       // each on its own, not together with Snow
+	Extras    []Extra       // what else hangs or stands on this joist for good
+	WindUp    unit.AreaLoad // EC5: characteristic suction and pressure from below, upwards; bends the joist the other way
 
 	Bearing         unit.Length // length of bearing at each end; zero: 50 mm
 	Tail            unit.Length // overhang beyond the centre of the second bearing
@@ -65,6 +75,7 @@ type Joist struct {
 	Alone           bool    // no load sharing with neighbours
 
 	ServiceClass   int      // EC5: 1, 2 or 3; zero: 2 (a cold or ventilated roof)
+	Psi2           float64  // EC5: lasting share of Imposed and Point; 0 for a roof
 	Duration       Duration // EC5: load duration of Imposed and Point; empty: short-term (UK annex)
 	DurationFactor float64  // NDS: C_D; zero: 1.0
 	Wet            bool     // NDS: wet service
@@ -102,6 +113,7 @@ type Result struct {
 	MaxClear    unit.Length   // longest clear span, see MaxClearSpan
 	Span        unit.Length   // design span, as the method measures it
 	OwnWeight   unit.LineLoad // the joist's own weight as added (0 for NDS)
+	Hold        unit.Force    // EC5: largest design pull upwards at a bearing, 0 if none lifts
 }
 
 // rules is a method bound to one joist.
@@ -109,6 +121,7 @@ type rules interface {
 	designSpan(clear float64) float64 // mm
 	ownWeight() float64               // N/mm
 	conditions(clear float64) []Condition
+	hold(clear float64) float64 // N
 }
 
 // longestSpan bounds the search; no solid joist of a small roof comes near it.
@@ -168,6 +181,8 @@ func (j Joist) domain() error {
 		{"point_kn", j.Point.In(unit.Kilonewton), 0, 10, "kN"},
 		{"snow_kn_m2", j.Snow.In(unit.KilonewtonPerM2), 0, 20, "kN/m²"},
 		{"bearing_mm", float64(j.Bearing), 20, 300, "mm"},
+		{"wind_up_kn_m2", j.WindUp.In(unit.KilonewtonPerM2), 0, 10, "kN/m²"},
+		{"psi2", j.Psi2, 0, 1, ""},
 		{"tail_mm", float64(j.Tail), 0, 1500, "mm"},
 		{"unbraced_mm", float64(j.Unbraced), 0, longestSpan, "mm"},
 		{"duration_factor", j.DurationFactor, 0.9, 2, ""},
@@ -187,6 +202,11 @@ func (j Joist) domain() error {
 			return err
 		}
 	}
+	for _, e := range j.Extras {
+		if err := e.domain(); err != nil {
+			return err
+		}
+	}
 	switch j.Ceiling {
 	case CeilingUnknown, CeilingPlaster, CeilingNone:
 	default:
@@ -195,7 +215,44 @@ func (j Joist) domain() error {
 	if j.ServiceClass < 1 || j.ServiceClass > 3 {
 		return &calc.DomainError{Op: spanOp, Field: "service_class", Got: j.ServiceClass, Wanted: "1, 2 or 3"}
 	}
+	return j.foreign()
+}
+
+// foreign refuses what another method understands: an answer that quietly left
+// a given number out would be wrong without looking so.
+func (j Joist) foreign() error {
+	for _, f := range []struct {
+		field  string
+		given  bool
+		method Method
+	}{
+		{"edition", j.Edition != "", EC5},
+		{"psi2", j.Psi2 != 0, EC5},
+		{"wind_up_kn_m2", j.WindUp != 0, EC5},
+		{"load_duration", j.Duration != ShortTerm, EC5},
+		{"service_class", j.ServiceClass != 2, EC5},
+		{"duration_factor", j.DurationFactor != 1, NDS},
+		{"wet", j.Wet, NDS},
+		{"incised", j.Incised, NDS},
+	} {
+		if f.given && j.Method != f.method {
+			return &calc.DomainError{Op: spanOp, Field: f.field, Got: "a value", Wanted: "it left out: it belongs to " + string(f.method)}
+		}
+	}
+	if j.Unbraced != 0 && j.Method == BS5268 {
+		return &calc.DomainError{Op: spanOp, Field: "unbraced_mm", Got: float64(j.Unbraced), Wanted: "it left out: bs5268 takes the top edge as held by the deck"}
+	}
 	return nil
+}
+
+func (e Extra) domain() error {
+	if err := calc.Outside(spanOp, "extra_kn", e.Force.In(unit.Kilonewton), 0, 20, "kN"); err != nil {
+		return err
+	}
+	if err := calc.Outside(spanOp, "extra_from_mm", float64(e.From), 0, longestSpan, "mm"); err != nil {
+		return err
+	}
+	return calc.Outside(spanOp, "extra_to_mm", float64(e.To), float64(e.From), longestSpan, "mm")
 }
 
 // bind returns the rules of the joist's method.
@@ -217,9 +274,13 @@ func (j Joist) bind() (rules, error) {
 //
 // Below twice the depth a joist no longer bends as a beam (and EN 1995-1-1
 // 6.1.5 changes its bearing factor); below four tails the tail, not the span,
-// rules the roof and wants a design of its own.
+// rules the roof and wants a design of its own; an extra load must lie on it.
 func (j Joist) shortest() float64 {
-	return math.Max(2*float64(j.Section.H), 4*float64(j.Tail))
+	least := math.Max(2*float64(j.Section.H), 4*float64(j.Tail))
+	for _, e := range j.Extras {
+		least = math.Max(least, float64(e.To))
+	}
+	return least
 }
 
 func (d Drift) domain() error {

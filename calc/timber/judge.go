@@ -22,7 +22,7 @@ func Check(j Joist, clear unit.Length) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
-	if err := calc.Outside(spanOp, "clear_span_mm", float64(clear), j.shortest(), longestSpan, "mm"); err != nil {
+	if err := j.reaches(float64(clear)); err != nil {
 		return Result{}, err
 	}
 	longest, _, err := search(j, r)
@@ -32,6 +32,11 @@ func Check(j Joist, clear unit.Length) (Result, error) {
 	res := judge(r, float64(clear))
 	res.MaxClear = unit.Length(longest)
 	return res, nil
+}
+
+// reaches refuses a clear span the formulas do not hold for.
+func (j Joist) reaches(clear float64) error {
+	return calc.Outside(spanOp, "clear_span_mm", clear, j.shortest(), longestSpan, "mm")
 }
 
 // MaxClearSpan returns the longest clear span at which no condition is over
@@ -80,6 +85,7 @@ func judge(r rules, clear float64) Result {
 		Conditions: r.conditions(clear),
 		Span:       unit.Length(r.designSpan(clear)),
 		OwnWeight:  unit.LineLoad(r.ownWeight()),
+		Hold:       unit.Force(r.hold(clear)),
 	}
 	for _, c := range res.Conditions {
 		// A later condition must be worse by more than rounding to take over,

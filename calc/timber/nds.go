@@ -37,6 +37,7 @@ func newNDS(j Joist) (rules, error) {
 	return nds{Joist: j, lumber: l}, nil
 }
 
+func (r nds) hold(float64) float64             { return 0 }
 func (r nds) ownWeight() float64               { return 0 }
 func (r nds) designSpan(clear float64) float64 { return clear }
 
@@ -49,7 +50,9 @@ func (r nds) conditions(clear float64) []Condition {
 		r.strength(&w, clear, a.name, g, a.load)
 	}
 	for _, a := range list {
-		r.service(&w, clear, a.name, a.load)
+		if !a.close {
+			r.service(&w, clear, a.name, a.load)
+		}
 	}
 	return w.list
 }

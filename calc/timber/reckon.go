@@ -1,34 +1,40 @@
 package timber
 
 import (
-	"chargehand/calc"
+	"cmp"
+
 	"chargehand/calc/unit"
 )
 
 // SpanIn is the question of the span topic.
 type SpanIn struct {
-	Method     string   `json:"method" doc:"rules to judge by" enum:"ec5,bs5268,nds"`
-	BMM        float64  `json:"b_mm" doc:"joist width" min:"20" max:"150"`
-	HMM        float64  `json:"h_mm" doc:"joist depth" min:"60" max:"400"`
-	Grade      string   `json:"grade" doc:"strength class (C14 to C30) or, for nds, species and grade such as DF-L #2"`
-	CentresMM  float64  `json:"centres_mm" doc:"joist spacing, centre to centre" min:"100" max:"1200"`
-	DeadKNM2   float64  `json:"dead_kn_m2" doc:"build-up without the joists, whose weight is added (nds: with them)" min:"0" max:"5"`
-	ImposedKN  *float64 `json:"imposed_kn_m2,omitempty" doc:"imposed roof load; ec5 0.6, bs5268 0.75 when left out; nds must be told" min:"0" max:"10"`
-	PointKN    *float64 `json:"point_kn,omitempty" doc:"man load instead of the imposed load; 0.9 when left out (nds: none)" min:"0" max:"10"`
-	SnowKNM2   *float64 `json:"snow_kn_m2,omitempty" doc:"snow on the roof, even" min:"0" max:"20"`
-	ClearMM    *float64 `json:"clear_span_mm,omitempty" doc:"clear span to judge; left out: the longest is judged" min:"120" max:"20000"`
-	BearingMM  *float64 `json:"bearing_mm,omitempty" doc:"bearing at each end; 50 when left out" min:"20" max:"300"`
-	Ceiling    *bool    `json:"ceiling,omitempty" doc:"plastered or boarded ceiling below; left out counts as yes"`
-	Deflection *float64 `json:"deflection_limit,omitempty" doc:"360 means L/360 for the imposed load alone" min:"100" max:"1000"`
-	Factor     *float64 `json:"duration_factor,omitempty" doc:"nds load duration factor; 1 when left out" min:"0.9" max:"2"`
+	Method          string   `json:"method" doc:"rules to judge by" enum:"ec5,bs5268,nds"`
+	BMM             float64  `json:"b_mm" doc:"joist width" min:"20" max:"150"`
+	HMM             float64  `json:"h_mm" doc:"joist depth" min:"60" max:"400"`
+	Grade           string   `json:"grade" doc:"strength class (C14 to C30) or, for nds, species and grade such as DF-L #2"`
+	CentresMM       float64  `json:"centres_mm" doc:"joist spacing, centre to centre" min:"100" max:"1200"`
+	DeadKNM2        float64  `json:"dead_kn_m2" doc:"build-up without the joists, whose weight is added (nds: with them)" min:"0" max:"5"`
+	ImposedKNM2     *float64 `json:"imposed_kn_m2,omitempty" doc:"imposed roof load; ec5 0.6, bs5268 0.75 when left out; nds must be told" min:"0" max:"10"`
+	PointKN         *float64 `json:"point_kn,omitempty" doc:"man load instead of the imposed load; 0.9 when left out (nds: none)" min:"0" max:"10"`
+	SnowKNM2        *float64 `json:"snow_kn_m2,omitempty" doc:"snow on the roof, even" min:"0" max:"20"`
+	ClearMM         *float64 `json:"clear_span_mm,omitempty" doc:"clear span to judge; left out: the longest is judged" min:"120" max:"20000"`
+	BearingMM       *float64 `json:"bearing_mm,omitempty" doc:"bearing at each end; 50 when left out" min:"20" max:"300"`
+	Ceiling         *bool    `json:"ceiling,omitempty" doc:"plastered or boarded ceiling below; left out counts as yes"`
+	DeflectionLimit *float64 `json:"deflection_limit,omitempty" doc:"360 means L/360 for the imposed load alone" min:"100" max:"1000"`
+	DurationFactor  *float64 `json:"duration_factor,omitempty" doc:"nds load duration factor; 1 when left out" min:"0.9" max:"2"`
 
 	DriftKNM2       *float64 `json:"drift_kn_m2,omitempty" doc:"snow drift at the wall where the joist begins" min:"0" max:"20"`
 	DriftFarKNM2    *float64 `json:"drift_far_kn_m2,omitempty" doc:"snow where the drift ends and beyond; 0 when left out" min:"0" max:"20"`
 	DriftLengthMM   *float64 `json:"drift_length_mm,omitempty" doc:"length of the drift along the joist" min:"1" max:"30000"`
 	DriftAccidental *bool    `json:"drift_accidental,omitempty" doc:"exceptional drift: accidental, without partial factor"`
+	WindUpKNM2      *float64 `json:"wind_up_kn_m2,omitempty" doc:"ec5: characteristic wind uplift on the joist, to check bending the other way" min:"0" max:"10"`
+	ExtraKN         *float64 `json:"extra_kn,omitempty" doc:"lasting load hung from or set on this joist" min:"0" max:"20"`
+	ExtraFromMM     *float64 `json:"extra_from_mm,omitempty" doc:"where it begins, from the centre of the first bearing" min:"0" max:"20000"`
+	ExtraToMM       *float64 `json:"extra_to_mm,omitempty" doc:"where it ends; left out: a point" min:"0" max:"20000"`
 	TailMM          *float64 `json:"tail_mm,omitempty" doc:"overhang beyond the second bearing" min:"0" max:"1500"`
 	UnbracedMM      *float64 `json:"unbraced_mm,omitempty" doc:"spacing of side restraint of the top edge; left out: held by the deck" min:"0" max:"20000"`
 	ServiceClass    *int     `json:"service_class,omitempty" doc:"ec5 service class; 2 when left out" min:"1" max:"3"`
+	Psi2            *float64 `json:"psi2,omitempty" doc:"ec5: lasting share of imposed and man load; 0 when left out" min:"0" max:"1"`
 	LoadDuration    *string  `json:"load_duration,omitempty" doc:"ec5 duration of imposed and man load; short when left out" enum:"permanent,long,medium,short,instantaneous"`
 	Edition         *string  `json:"edition,omitempty" doc:"edition of EN 338; 2016 when left out" enum:"2003,2009,2016"`
 	Alone           *bool    `json:"alone,omitempty" doc:"no load sharing with neighbours"`
@@ -46,6 +52,7 @@ type SpanOut struct {
 	JudgedSpanMM float64   `json:"judged_span_mm" doc:"clear span the utilisations belong to"`
 	DesignSpanMM float64   `json:"design_span_mm" doc:"span as the method measures it"`
 	OwnWeightKNM float64   `json:"own_weight_kn_m" doc:"weight of the joist itself as added"`
+	HoldKN       float64   `json:"hold_kn" doc:"ec5: largest design pull upwards at a bearing; 0 if none lifts"`
 	Conditions   []SpanRow `json:"conditions" doc:"number and limit behind each utilisation"`
 	Used         SpanBasis `json:"used" doc:"what was reckoned with, defaults included"`
 }
@@ -83,28 +90,35 @@ func ReckonSpan(in SpanIn) (SpanOut, error) {
 	if err != nil {
 		return SpanOut{}, err
 	}
-	longest, governedBy, err := MaxClearSpan(j)
+	r, err := j.bind()
+	if err != nil {
+		return SpanOut{}, err
+	}
+	longest, governedBy, err := search(j, r)
 	if err != nil {
 		return SpanOut{}, err
 	}
 	clear := longest
-	if in.ClearMM != nil {
-		clear = unit.Length(*in.ClearMM)
-	} else if clear == 0 {
-		clear = unit.Length(j.shortest())
+	switch {
+	case in.ClearMM != nil:
+		clear = *in.ClearMM
+		if err := j.reaches(clear); err != nil {
+			return SpanOut{}, err
+		}
+	case longest == 0:
+		clear = j.shortest()
 	}
-	res, err := Check(j, clear)
-	if err != nil {
-		return SpanOut{}, err
-	}
+	res := judge(r, clear)
 	out := SpanOut{
-		MaxClearSpanMM: float64(longest),
+		MaxClearSpanMM: longest,
 		GovernedBy:     res.GovernedBy,
 		Utilisation:    map[string]float64{},
 		Status:         string(res.Status),
-		JudgedSpanMM:   float64(clear),
+		JudgedSpanMM:   clear,
 		DesignSpanMM:   float64(res.Span),
 		OwnWeightKNM:   float64(res.OwnWeight),
+		HoldKN:         res.Hold.In(unit.Kilonewton),
+		Used:           j.basis(),
 	}
 	if in.ClearMM == nil {
 		out.GovernedBy = governedBy
@@ -113,94 +127,12 @@ func ReckonSpan(in SpanIn) (SpanOut, error) {
 		out.Utilisation[c.Name] = c.Utilisation()
 		out.Conditions = append(out.Conditions, SpanRow(c))
 	}
-	out.Used = j.basis()
 	return out, nil
 }
 
-// joist turns the question into a Joist.
-func (in SpanIn) joist() (Joist, error) {
-	j := Joist{
-		Method:  Method(in.Method),
-		Section: Section{unit.Length(in.BMM), unit.Length(in.HMM)},
-		Grade:   in.Grade,
-		Centres: unit.Length(in.CentresMM),
-		Dead:    unit.AreaLoad(in.DeadKNM2) * unit.KilonewtonPerM2,
-	}
-	if in.Method == "" {
-		return j, &calc.DomainError{Op: spanOp, Field: "method", Got: "", Wanted: "ec5, bs5268 or nds"}
-	}
-	if in.ImposedKN != nil {
-		j.Imposed = unit.AreaLoad(*in.ImposedKN) * unit.KilonewtonPerM2
-		j.NoImposed = j.Imposed == 0
-	}
-	if in.PointKN != nil {
-		j.Point = unit.Force(*in.PointKN) * unit.Kilonewton
-		j.NoPoint = j.Point == 0
-	}
-	load := func(dst *unit.AreaLoad, v *float64) {
-		if v != nil {
-			*dst = unit.AreaLoad(*v) * unit.KilonewtonPerM2
-		}
-	}
-	length := func(dst *unit.Length, v *float64) {
-		if v != nil {
-			*dst = unit.Length(*v)
-		}
-	}
-	number := func(dst, v *float64) {
-		if v != nil {
-			*dst = *v
-		}
-	}
-	flag := func(dst, v *bool) {
-		if v != nil {
-			*dst = *v
-		}
-	}
-	load(&j.Snow, in.SnowKNM2)
-	if in.DriftKNM2 != nil {
-		var d Drift
-		load(&d.Peak, in.DriftKNM2)
-		load(&d.Far, in.DriftFarKNM2)
-		length(&d.Length, in.DriftLengthMM)
-		flag(&d.Accidental, in.DriftAccidental)
-		j.Drifts = []Drift{d}
-	}
-	if in.BearingMM != nil && *in.BearingMM == 0 {
-		return j, &calc.DomainError{Op: spanOp, Field: "bearing_mm", Got: 0.0, Wanted: "20 to 300 mm"}
-	}
-	length(&j.Bearing, in.BearingMM)
-	length(&j.Tail, in.TailMM)
-	length(&j.Unbraced, in.UnbracedMM)
-	number(&j.DeflectionLimit, in.Deflection)
-	number(&j.DurationFactor, in.Factor)
-	flag(&j.Alone, in.Alone)
-	flag(&j.Wet, in.Wet)
-	flag(&j.Incised, in.Incised)
-	if in.Ceiling != nil {
-		j.Ceiling = CeilingNone
-		if *in.Ceiling {
-			j.Ceiling = CeilingPlaster
-		}
-	}
-	if in.ServiceClass != nil {
-		j.ServiceClass = *in.ServiceClass
-		if j.ServiceClass == 0 {
-			j.ServiceClass = -1 // said, not left out
-		}
-	}
-	if in.LoadDuration != nil {
-		j.Duration = Duration(*in.LoadDuration)
-	}
-	if in.Edition != nil {
-		j.Edition = Edition(*in.Edition)
-	}
-	return j, nil
-}
-
-// basis lists what a joist that has passed Check was judged with.
+// basis lists what a joist that has been judged was judged with.
 func (j Joist) basis() SpanBasis {
-	j, _ = j.normal() // Check has accepted it
+	j, _ = j.normal() // bind has accepted it
 	b := SpanBasis{
 		Formula:     ID,
 		Method:      string(j.Method),
@@ -210,10 +142,7 @@ func (j Joist) basis() SpanBasis {
 		BearingMM:   float64(j.Bearing),
 	}
 	if j.Method == EC5 {
-		b.Edition = string(j.Edition)
-		if b.Edition == "" {
-			b.Edition = string(EN338of2016)
-		}
+		b.Edition = string(cmp.Or(j.Edition, EN338of2016))
 		b.ServiceClass = j.ServiceClass
 		b.LoadDuration = string(j.Duration)
 		b.FinalLimit = ec5{Joist: j}.finalLimit()

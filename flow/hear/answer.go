@@ -49,6 +49,8 @@ type listener struct {
 	said string // cleaned
 	toks []token
 	t    *tongue
+
+	choosers []*chooser // one for each part, made when needed
 }
 
 func (w Want) refused(text, why string) Heard {

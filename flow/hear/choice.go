@@ -8,11 +8,10 @@ import (
 // names are what choice c may be called, folded.
 func (c Pick) names(t *tongue) []string {
 	out := []string{folded(strings.NewReplacer("-", " ", "_", " ", ".", " ").Replace(c.Key))}
-	words := c.Words
-	if words == nil {
-		words = t.picks[c.Key]
+	if c.Words == nil {
+		return append(out, t.picks[c.Key]...)
 	}
-	for _, w := range words {
+	for _, w := range c.Words {
 		out = append(out, folded(w))
 	}
 	return out
@@ -29,34 +28,72 @@ func compact(s string) string {
 	}, s)
 }
 
-// match returns the choices that phrase names: exactly if any, else by their
-// beginning or by the beginning of one of their words.
-func match(t *tongue, choices []Pick, phrase string) []int {
-	want := compact(phrase)
-	if want == "" {
-		return nil
+// chooser knows what a question's choices are called.
+type chooser struct {
+	picks []Pick
+	names [][]string // folded, for each pick
+	tight [][]string // the same, compact
+}
+
+func newChooser(t *tongue, picks []Pick) *chooser {
+	c := &chooser{picks: picks}
+	for _, p := range picks {
+		names := p.names(t)
+		tight := make([]string, len(names))
+		for i, n := range names {
+			tight[i] = compact(n)
+		}
+		c.names = append(c.names, names)
+		c.tight = append(c.tight, tight)
 	}
-	var exact, begins, inner []int
-	for i, c := range choices {
-		names := c.names(t)
-		switch {
-		case slices.ContainsFunc(names, func(n string) bool { return compact(n) == want }):
-			exact = append(exact, i)
-		case slices.ContainsFunc(names, func(n string) bool { return strings.HasPrefix(compact(n), want) }):
-			begins = append(begins, i)
-		case slices.ContainsFunc(names, func(n string) bool {
-			return slices.ContainsFunc(strings.Fields(n), func(w string) bool { return strings.HasPrefix(w, want) })
-		}):
-			inner = append(inner, i)
+	return c
+}
+
+// exact returns the choices one of whose names, made compact, is s.
+func (c *chooser) exact(s string) []int {
+	var hits []int
+	for i, names := range c.tight {
+		if s != "" && slices.Contains(names, s) {
+			hits = append(hits, i)
 		}
 	}
-	switch {
-	case exact != nil:
-		return exact
-	case begins != nil:
-		return begins
+	return hits
+}
+
+// match returns the choices that phrase names: exactly if any, else by their
+// beginning, else by the beginning of one of their words.
+func (c *chooser) match(phrase string) []int {
+	s := compact(phrase)
+	if s == "" {
+		return nil
 	}
-	return inner
+	if hits := c.exact(s); hits != nil {
+		return hits
+	}
+	begins := func(n string) bool { return strings.HasPrefix(n, s) }
+	inner := func(n string) bool {
+		for w := range strings.FieldsSeq(n) {
+			if strings.HasPrefix(w, s) {
+				return true
+			}
+		}
+		return false
+	}
+	var hits []int
+	for i, names := range c.tight {
+		if slices.ContainsFunc(names, begins) {
+			hits = append(hits, i)
+		}
+	}
+	if hits != nil {
+		return hits
+	}
+	for i, names := range c.names {
+		if slices.ContainsFunc(names, inner) {
+			hits = append(hits, i)
+		}
+	}
+	return hits
 }
 
 // phraseOf writes tokens as the person spaced them, leaving signs out.
@@ -75,10 +112,10 @@ func phraseOf(toks []token) string {
 }
 
 // picked is the outcome of choosing the numbered choices.
-func (w Want) picked(hits []int, words string) sensed {
+func (w Want) picked(c *chooser, hits []int, words string) sensed {
 	var s sensed
 	for _, i := range hits {
-		s.cands = append(s.cands, candidate{v: Value{Kind: Choice, Key: w.Choices[i].Key, Num: float64(i + 1), Words: words}})
+		s.cands = append(s.cands, candidate{v: Value{Kind: Choice, Key: c.picks[i].Key, Num: float64(i + 1), Words: words}})
 	}
 	switch {
 	case len(hits) == 0, len(hits) > 4:
@@ -91,73 +128,69 @@ func (w Want) picked(hits []int, words string) sensed {
 
 // choice reads the whole answer as one choice.
 func (l *listener) choice() Heard {
-	s := l.chosen()
+	s := l.chosen(l.chooser(0))
 	if s.refused != "" {
 		return l.refused(s.refused)
 	}
 	return l.settle([]sentence{{cands: [][]candidate{s.cands}, why: s.why}})
 }
 
-func (l *listener) chosen() sensed {
-	w, t := l.w, l.t
+// chosen reads every token of l as one choice: by its place in the list, by its
+// name, by "don't know", by a beginning, or by a name inside a sentence.
+func (l *listener) chosen(c *chooser) sensed {
+	t := l.t
 	words := kept(l.said)
 	whole := phraseOf(l.toks)
-	exact := slices.DeleteFunc(match(t, w.Choices, whole), func(i int) bool {
-		return !slices.ContainsFunc(w.Choices[i].names(t), func(n string) bool { return compact(n) == compact(whole) })
-	})
+	exact := c.exact(compact(whole))
 	if n, ok := l.place(); ok {
 		if n < 0 {
-			n = len(w.Choices)
+			n = len(c.picks)
 		}
-		if n >= 1 && n <= len(w.Choices) && !slices.Contains(exact, n-1) {
-			exact = append(exact, n-1)
+		if n >= 1 && n <= len(c.picks) && !slices.Contains(exact, n-1) {
+			exact = append(exact, n-1) // "2" of 2, 3, 5: the second, or the two?
 		}
-		return w.picked(exact, words)
+		return l.w.picked(c, exact, words)
 	}
-	if len(exact) > 0 {
-		return w.picked(exact, words)
+	if exact != nil {
+		return l.w.picked(c, exact, words)
 	}
-	if t.unsure[strings.ReplaceAll(whole, "'", "")] {
-		return l.w.doubt(words)
+	if t.unsure[whole] {
+		return l.w.doubt(c, words)
 	}
-	if hits := match(t, w.Choices, whole); hits != nil {
-		return w.picked(hits, words)
+	if hits := c.match(whole); hits != nil {
+		return l.w.picked(c, hits, words)
 	}
 	var rest []token
 	doubtful := false
 	for _, tok := range l.toks {
-		if t.not[tok.text] || t.or[tok.text] {
-			doubtful = true
-		}
+		doubtful = doubtful || t.not[tok.text] || t.or[tok.text]
 		if !t.noise[tok.text] && !t.and[tok.text] {
 			rest = append(rest, tok)
 		}
 	}
-	if !doubtful {
-		if hits := match(t, w.Choices, phraseOf(rest)); hits != nil {
-			return w.picked(hits, words)
-		}
+	if doubtful {
+		return refuse(RefusedChoice) // "not felt", "felt or metal"
+	}
+	if hits := c.match(phraseOf(rest)); hits != nil {
+		return l.w.picked(c, hits, words)
 	}
 	var hits []int
-	for i, c := range w.Choices {
-		if slices.ContainsFunc(c.names(t), func(n string) bool { return containsWords(rest, n) }) {
+	for i, names := range c.names {
+		if slices.ContainsFunc(names, func(n string) bool { return containsWords(rest, n) }) {
 			hits = append(hits, i)
 		}
 	}
-	if doubtful && len(hits) == 1 {
-		return refuse(RefusedChoice) // "not felt"
-	}
-	return w.picked(hits, words)
+	return l.w.picked(c, hits, words)
 }
 
 // doubt is "don't know": an answer where it is offered.
-func (w Want) doubt(words string) sensed {
+func (w Want) doubt(c *chooser, words string) sensed {
 	if w.Unsure == "" {
 		return refuse(RefusedUnsure)
 	}
-	for i, c := range w.Choices {
-		if c.Key == w.Unsure {
-			return w.picked([]int{i}, words)
+	for i, p := range w.Choices {
+		if p.Key == w.Unsure {
+			return w.picked(c, []int{i}, words)
 		}
 	}
 	return sensed{cands: []candidate{{v: Value{Kind: w.Kind, Key: w.Unsure, Words: words}}}}
@@ -217,15 +250,27 @@ func (l *listener) place() (n int, ok bool) {
 }
 
 // pick reads one item of a line as a choice.
-func (w Want) pick(t *tongue, it item, words string) sensed {
+func (w Want) pick(t *tongue, c *chooser, it item, words string) sensed {
 	if it.word != "" {
-		if hits := match(t, w.Choices, it.word); hits != nil {
-			return w.picked(hits, words)
-		}
-		return refuse(RefusedChoice)
+		return w.picked(c, c.match(it.word), words)
 	}
 	l := listener{w: w, said: words, t: t, toks: scan(words)}
-	return l.chosen()
+	return l.chosen(c)
+}
+
+// chooser returns the choices of value n of the line.
+func (l *listener) chooser(n int) *chooser {
+	if l.w.Parts == nil {
+		n = 0
+	}
+	n = min(n, max(len(l.w.Parts)-1, 0))
+	if l.choosers == nil {
+		l.choosers = make([]*chooser, max(len(l.w.Parts), 1))
+	}
+	if l.choosers[n] == nil {
+		l.choosers[n] = newChooser(l.t, l.w.part(n).Choices)
+	}
+	return l.choosers[n]
 }
 
 // wordItem finds the longest name of a choice, or a yes or no, at token i of a
@@ -238,7 +283,7 @@ func (l *listener) wordItem(i, n int) (string, int) {
 	switch w.Kind {
 	case Choice:
 		for k := min(i+4, len(l.toks)); k > i; k-- {
-			if phrase := phraseOf(l.toks[i:k]); phrase != "" && l.toks[k-1].kind != mark && match(l.t, w.Choices, phrase) != nil {
+			if phrase := phraseOf(l.toks[i:k]); phrase != "" && l.toks[k-1].kind != mark && l.chooser(n).match(phrase) != nil {
 				return phrase, k
 			}
 		}
@@ -266,7 +311,7 @@ func (l *listener) initials(s string) []string {
 	}
 	var out []string
 	for _, r := range s {
-		if len(match(l.t, l.w.Choices, string(r))) != 1 {
+		if len(l.chooser(0).match(string(r))) != 1 {
 			return nil
 		}
 		out = append(out, string(r))
@@ -286,10 +331,10 @@ func (l *listener) splitPicks(items []item) []item {
 		switch s := it.fig.whole; {
 		case l.w.Kind == YesNo && it.word != "" && len(it.word) > 1 && strings.Trim(it.word, "yn") == "":
 			parts = strings.Split(it.word, "")
-		case l.w.Kind == Choice && it.word != "" && match(l.t, l.w.Choices, it.word) == nil:
+		case l.w.Kind == Choice && it.word != "" && l.chooser(0).match(it.word) == nil:
 			parts = l.initials(it.word)
 		case l.w.Kind == Choice && it.word == "" && len(s) > 1 && it.units == nil && int(it.fig.num) > len(l.w.Choices) &&
-			len(match(l.t, l.w.Choices, s)) == 0 && strings.Trim(s, "123456789"[:min(9, len(l.w.Choices))]) == "":
+			len(l.chooser(0).match(s)) == 0 && strings.Trim(s, "123456789"[:min(9, len(l.w.Choices))]) == "":
 			for i := range s {
 				d := it
 				d.fig.whole, d.fig.num = s[i:i+1], float64(s[i]-'0')

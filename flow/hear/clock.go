@@ -26,7 +26,7 @@ func (p *momentParser) clock(i int) int {
 	if t.kind == digits {
 		return p.clockFigures(i)
 	}
-	h, next, ok := p.cardinal(i)
+	h, next, ok := p.hourSaid(i)
 	if !ok || h > 24 {
 		return i
 	}
@@ -116,12 +116,11 @@ func (p *momentParser) pastOrTo(i int) int {
 	default:
 		return i
 	}
-	f, end, ok := p.figure(next)
-	p.why = ""
-	if !ok || f.whole == "" || f.num > 24 || minutes != float64(int(minutes)) {
+	hour, end, ok := p.hourSaid(next)
+	if !ok || hour > 24 || minutes != float64(int(minutes)) {
 		return i
 	}
-	total := int(f.num)*60 + int(sign*minutes)
+	total := int(hour)*60 + int(sign*minutes)
 	if total < 0 {
 		total += 1440
 	}
@@ -129,10 +128,25 @@ func (p *momentParser) pastOrTo(i int) int {
 	if !ok {
 		return i
 	}
-	c.free = c.free || f.num == 12 && sign < 0 || f.num == 1 && sign < 0
-	if f.num == 1 && sign < 0 { // quarter to one is 12:45
+	c.free = c.free || hour == 12 && sign < 0
+	if hour == 1 && sign < 0 { // quarter to one is 12:45
 		c.min, c.free = 720+int(60-minutes), false
 	}
 	p.clocks = []clockTime{c}
 	return p.phrase(end, p.m.oclock)
+}
+
+// hourSaid reads an hour in figures or words.
+func (p *momentParser) hourSaid(i int) (h float64, next int, ok bool) {
+	if t := p.at(i); t.kind == word {
+		if h, ok := p.m.hourWords[t.text]; ok {
+			if n, ok := p.m.hourWords[p.at(i+1).text]; ok && h == 20 && n < 5 { // dwudziestej drugiej
+				return float64(h + n), i + 2, true
+			}
+			return float64(h), i + 1, true
+		}
+	} else if t.kind == digits && len(t.text) <= 2 {
+		return float64(small(t.text)), i + 1, true
+	}
+	return p.cardinal(i)
 }

@@ -74,6 +74,9 @@ func Command(text string, w Want) (cmd Cmd, rest string, ok bool) {
 		default:
 			rest = strings.TrimSpace(said[toks[n].from:])
 		}
+		if w.Kind == YesNo && w.Parts == nil && len(said) == 1 && (t.yes[s.words] || t.no[s.words]) {
+			continue // where t is tak
+		}
 		if s.cmd == Accept && w.Kind == YesNo && w.Parts == nil && s.words != "." {
 			continue
 		}
@@ -86,10 +89,14 @@ func Command(text string, w Want) (cmd Cmd, rest string, ok bool) {
 }
 
 // answers says whether a text that begins like a command is an answer after all:
-// the whole name of a choice ("later"), or a row of choices by their letters
-// ("p w v g").
+// the whole name of a choice ("later"), a row of choices by their letters ("p w
+// v g"), a yes in other words ("go on").
 func (w Want) answers(said string, toks []token, rest string) bool {
+	t := tongueOf(w.Lang)
 	switch {
+	case w.Parts == nil && w.Kind == YesNo:
+		phrase := strings.TrimSuffix(phraseOf(toks), ".")
+		return t.yesAll[phrase] || t.noAll[phrase] || t.unsure[phrase]
 	case w.Parts == nil && w.Kind != Choice:
 		return false
 	case rest != "":
@@ -97,12 +104,6 @@ func (w Want) answers(said string, toks []token, rest string) bool {
 	case w.Kind != Choice || len(said) < 2:
 		return false
 	}
-	for _, c := range w.Choices {
-		for _, n := range c.names(tongueOf(w.Lang)) {
-			if n == phraseOf(toks) {
-				return true
-			}
-		}
-	}
-	return false
+	c := newChooser(t, w.Choices)
+	return len(c.exact(compact(phraseOf(toks)))) > 0
 }

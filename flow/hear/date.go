@@ -143,7 +143,7 @@ func (p *momentParser) dayNumber(i int) (n, next int) {
 	if t.kind == digits && len(t.text) <= 2 {
 		n = small(t.text)
 		if p.glued(i+1, word) {
-			if _, ok := p.t.ordinals[t.text+p.at(i+1).text]; !ok && !p.m.ordinalEnd(p.at(i+1).text) {
+			if _, ok := p.t.ordinals[t.text+p.at(i+1).text]; !ok && !p.m.dayEnds[p.at(i+1).text] {
 				return 0, i
 			}
 			return n, i + 2
@@ -155,6 +155,9 @@ func (p *momentParser) dayNumber(i int) (n, next int) {
 	}
 	if t.kind == word {
 		if n := p.m.dayWords[t.text]; n > 0 {
+			if u := p.m.dayWords[p.at(i+1).text]; n >= 20 && u > 0 && u < 10 { // dwudziestego pierwszego
+				return n + u, i + 2
+			}
 			return n, i + 1
 		}
 		if tens, ok := p.numeral(i); ok && tens.class == tenWord { // twenty first
@@ -172,7 +175,7 @@ func (p *momentParser) dayNumber(i int) (n, next int) {
 // written reads "12 may", "12th of may 2027", "may 12th".
 func (p *momentParser) written(i int) int {
 	if m, ok := p.monthName(i); ok {
-		n, next := p.dayNumber(p.after(i+1, p.m.fill))
+		n, next := p.dayNumber(p.phrase(i+1, p.m.fill))
 		if n == 0 || p.at(next).text == ":" || p.phrase(next, p.m.am) > next || p.phrase(next, p.m.pm) > next {
 			return i
 		}
@@ -186,7 +189,7 @@ func (p *momentParser) written(i int) int {
 	if n == 0 {
 		return i
 	}
-	next = p.after(next, p.t.of)
+	next = p.phrase(next, p.t.of)
 	m, ok := p.monthName(next)
 	if !ok {
 		return i
@@ -197,8 +200,6 @@ func (p *momentParser) written(i int) int {
 	}
 	return end
 }
-
-func (p *momentParser) after(i int, s set) int { return p.phrase(i, s) }
 
 func (p *momentParser) monthName(i int) (int, bool) {
 	if p.at(i).kind != word {

@@ -9,7 +9,8 @@ var english = tongue{
 		"in:ins,inch,inches", "ft:foot,feet,fts", "yd:yds,yard,yards",
 		"m2:sqm,sq m,square metre,square metres,square meter,square meters,metres squared,meters squared,m squared,msq",
 		"ft2:sq ft,square foot,square feet,sqf",
-		"°C:celsius,centigrade", "°F:fahrenheit", "°:deg,degs,degree,degrees",
+		"°C:celsius,centigrade,degrees c,degrees celsius,degrees centigrade,degree c,deg c",
+		"°F:fahrenheit,degrees f,degrees fahrenheit,degree f,deg f", "°:deg,degs,degree,degrees",
 		"s:secs,second,seconds", "min:mins,minute,minutes", "h:hrs,hour,hours", "d:day,days", "wk:week,weeks,wk,wks",
 		"g:gram,grams,gramme,grammes", "kg:kgs,kilo,kilos,kilogram,kilograms,kilogramme,kilogrammes,k",
 		"t:tonne,tonnes", "lb:pound,pounds", "st:stone,stones",
@@ -44,7 +45,7 @@ var english = tongue{
 	noise: setOf("about,around,roughly,approx,approximately,circa,say,its,it,is,it is,thats,that,be,the,just,exactly,bang on,on the nose," +
 		"er,erm,um,uh,hmm,well,so,please,ta,mate,think,i,i make it,make,reckon,measures,measured,measuring,reads,reading,says,got,get," +
 		"i got,at,on,long,wide,deep,high,thick,tall,across,length,width,depth,height,span,diagonal,diagonals,total,overall,altogether," +
-		"each,all,total of,are,they,theyre,there,theres,im,were,we,have,has,was,yes,yeah,yep,ok,okay,right,only,of,clear"),
+		"or so,ish,give or take,each,all,total of,are,they,theyre,there,theres,im,were,we,have,has,was,yes,yeah,yep,ok,okay,right,only,of,clear"),
 	nouns: setOf("joist,joists,board,boards,piece,pieces,off,no,nails,nail,screws,screw,people,person,men,man,hands,of us,pipes,pipe," +
 		"corners,corner,ends,end,straps,strap,clips,clip,hangers,hanger,anchors,anchor,walls,wall,windows,window,rollers,roller,tins,tin," +
 		"bays,bay,rows,row,lengths,times,x,pcs,pc,ea"),
@@ -67,16 +68,19 @@ var english = tongue{
 	ordinals: map[string]int{"first": 1, "1st": 1, "second": 2, "2nd": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4, "fifth": 5, "5th": 5,
 		"sixth": 6, "6th": 6, "seventh": 7, "7th": 7, "eighth": 8, "8th": 8, "ninth": 9, "9th": 9, "tenth": 10, "10th": 10, "last": -1},
 
+	picks: foldPicks(englishPicks),
+
 	notNumbers: map[string]string{"nan": RefusedNotFinite, "inf": RefusedNotFinite, "infinity": RefusedNotFinite, "infinite": RefusedNotFinite},
 
 	commands: together(
-		sayings(Accept, false, "., ok, okay, done, ok done, all done, accept"),
+		sayings(Accept, false, "., …, ok, okay, done, ok done, all done, accept"),
 		sayings(Back, false, "b, back, go back, previous"),
 		sayings(Undo, false, "u, undo, undo that, take that back"),
 		sayings(Skip, true, "s, skip, skip it, skip this, skip that"),
 		sayings(PutOff, true, "d, put off, put it off, put that off, put this off, defer, later, do it later, not now, remind me"),
 		sayings(Pause, true, "p, pause, pause job, stop for today, stop for now, thats it for today, knocking off, packing up"),
-		sayings(Why, false, "?, why, why?, ??, what, what?, how come, why do you ask, whats that, what for, explain"),
+		sayings(Why, false, "?, ??, how come, why do you ask, whats that, what for"),
+		sayings(Why, true, "why, what, explain"),
 		sayings(Rain, false, "r"),
 		sayings(Rain, true, "rain, raining, its raining, its started raining, started raining, rains coming, its spitting, starting to rain"),
 		sayings(Stop, false, "x"),
@@ -86,7 +90,8 @@ var english = tongue{
 		sayings(Where, false, "where, where am i, where are we, where was i, status, whats next, what next"),
 		sayings(Change, true, "change, correction"),
 		sayings(Go, true, "go, go to, goto, jump to, jump"),
-		sayings(Help, false, "help, commands"),
+		sayings(Help, true, "help"),
+		sayings(Help, false, "commands"),
 		sayings(Note, true, "note, make a note, note that"),
 		sayings(Snag, true, "snag"),
 		sayings(TakeUp, true, "take up, take it up, pick up, resume"),
@@ -110,7 +115,7 @@ var english = tongue{
 		week:      setOf("week"),
 		month:     setOf("month"),
 		year:      setOf("year"),
-		fortnight: map[string]float64{"fortnight": 14},
+		fortnight: map[string]float64{"fortnight": 14, "fortnights": 14},
 		monthUnit: setOf("month,months,mth,mths,mo"),
 		yearUnit:  setOf("year,years,yr,yrs"),
 		ago:       setOf("ago,back,earlier,since"),

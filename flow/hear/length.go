@@ -14,6 +14,8 @@ func (w Want) bareLength(f figure, bare func(float64, string) Value) sensed {
 		switch {
 		case f.lead > 0: // "two ninety": 290 mm or 2.90 m; "five forty" too
 			return w.ask(AskUnit, at("cm"), at("mm"))
+		case n >= 1000 && w.limits().grade(at("cm").Num) != good: // hardly anyone says 1200 cm
+			return w.one(at("mm"))
 		case n >= 500:
 			return w.prefer(at("mm"), at("cm"))
 		case n >= 30:
@@ -23,7 +25,10 @@ func (w Want) bareLength(f figure, bare func(float64, string) Value) sensed {
 	case SectionLength:
 		return w.prefer(at("mm"), at("cm"), at("in"), at("m"))
 	case SiteLength:
-		return w.prefer(at("m"), at("ft"), at("mm"))
+		if n >= 500 {
+			return w.prefer(at("m"), at("ft"), at("mm"))
+		}
+		return w.prefer(at("m"), at("ft"))
 	case BoardLength:
 		return w.board(n, 2000, 3100, 7, 10, bare)
 	case BoardWidth:

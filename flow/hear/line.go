@@ -13,7 +13,6 @@ type item struct {
 	word     string
 	dot      bool
 	from, to int // bytes
-	first    int // token
 }
 
 // lineParser cuts a line into items under one reading.
@@ -21,6 +20,7 @@ type lineParser struct {
 	numberParser
 	wantWords func(i, n int) (string, int) // the word item that begins at token i, as item number n
 	dims      func(n int) dimension        // what units item n may have
+	suffix    func(n int) string           // what else may follow item n: the unit its question has named
 	joined    bool                         // some item was joined from two measures with a space between
 }
 
@@ -39,17 +39,15 @@ func (p *lineParser) items() ([]item, string) {
 				i++
 				continue
 			}
-			n := len(tok.text)
-			for k := range n {
-				out = append(out, item{dot: true, from: tok.from, to: tok.to, first: i})
-				_ = k
+			for range tok.text { // "..." takes three offers
+				out = append(out, item{dot: true, from: tok.from, to: tok.to})
 			}
 			i++
 			continue
 		}
 		if p.wantWords != nil {
 			if w, next := p.wantWords(i, len(out)); next > i {
-				out = append(out, item{word: w, from: tok.from, to: p.toks[next-1].to, first: i})
+				out = append(out, item{word: w, from: tok.from, to: p.toks[next-1].to})
 				i = next
 				continue
 			}
@@ -59,7 +57,7 @@ func (p *lineParser) items() ([]item, string) {
 			return nil, p.why
 		}
 		if ok {
-			it := item{fig: f, from: f.from, to: f.to, first: i}
+			it := item{fig: f, from: f.from, to: f.to}
 			i = p.measured(&it, next, len(out))
 			if p.why != "" {
 				return nil, p.why
@@ -67,15 +65,14 @@ func (p *lineParser) items() ([]item, string) {
 			out = append(out, it)
 			continue
 		}
-		if u, next := p.unit(i+1, len(out)); p.is(i, p.t.one) && u != nil { // a metre, an hour and a half
-			it := item{fig: figure{num: 1, whole: "1", from: tok.from, to: tok.to}, from: tok.from, to: tok.to, first: i}
-			_ = next
+		if ids, _ := p.unit(i+1, len(out)); p.is(i, p.t.one) && ids != nil { // a metre, an hour and a half
+			it := item{fig: figure{num: 1, whole: "1"}, from: tok.from, to: tok.to}
 			i = p.measured(&it, i+1, len(out))
 			out = append(out, it)
 			continue
 		}
 		if tok.kind == word && p.t.none[tok.text] && !p.t.noise[tok.text] {
-			out = append(out, item{fig: figure{num: 0, whole: "0", from: tok.from, to: tok.to}, from: tok.from, to: tok.to, first: i})
+			out = append(out, item{fig: figure{whole: "0"}, from: tok.from, to: tok.to})
 			i++
 			continue
 		}
@@ -107,18 +104,21 @@ func (p *lineParser) skip(i int, after bool) int {
 	t := p.toks[i]
 	switch t.kind {
 	case word:
-		if next := p.phrase(i, p.t.noise); next > i {
-			return next
-		}
+		next := p.phrase(i, p.t.noise)
 		if after {
-			return max(i, p.phrase(i, p.t.nouns))
+			next = max(next, p.phrase(i, p.t.nouns))
 		}
+		return next
 	case mark:
 		switch t.text {
-		case "!", "~", "=", "≈", "≃":
+		case "!", "~", "=", "≈", "≃", "(", ")":
 			return i + 1
 		case ".":
 			if i > 0 && !t.space {
+				return i + 1
+			}
+		case ",":
+			if i > 0 && !after { // um, 5.4
 				return i + 1
 			}
 		}
@@ -229,6 +229,12 @@ func (p *lineParser) measured(it *item, i, n int) int {
 	if it.fig.part || it.fig.num < 1 {
 		ofs = p.phrase(i, p.t.of)
 	}
+	if s := p.suffix; s != nil && s(n) != "" {
+		if end := p.spelt(i, s(n)); end > i {
+			it.to = p.toks[end-1].to
+			return end
+		}
+	}
 	ids, next := p.unit(ofs, n)
 	if ids == nil {
 		if p.is(i, p.t.below) && it.fig.num > 0 && p.dims(n) == temperature {
@@ -331,6 +337,18 @@ func (p *lineParser) remainder(it *item, i, n int, id string) (next int, small s
 	it.to = p.toks[end-1].to
 	p.joined = p.joined || loose
 	return end, small, true
+}
+
+// spelt steps over tokens that together write s, however spaced.
+func (p *lineParser) spelt(i int, s string) int {
+	text := ""
+	for k := i; k < len(p.toks) && len(text) < len(s); k++ {
+		text += p.toks[k].text
+		if text == s {
+			return k + 1
+		}
+	}
+	return i
 }
 
 // scale is how many of the unit small make one of big.

@@ -38,10 +38,9 @@ type moments struct {
 	fill       set // phrases
 	monthFirst bool
 	dayWords   map[string]int // "twelfth": 12
+	hourWords  map[string]int // where an hour is an ordinal: "dziesiątej"
 	dayEnds    set            // what follows the figures of an ordinal: th, st
 }
-
-func (m *moments) ordinalEnd(s string) bool { return m.dayEnds[s] }
 
 // day is one reading of the date in an answer.
 type day struct {
@@ -149,107 +148,99 @@ func (p *momentParser) piece(i int) int {
 	return i
 }
 
-// span reads "in 10 min", "2 weeks", "half an hour ago", "a fortnight".
+// span reads "in 10 min", "2 weeks", "half an hour ago", "a fortnight". Whole
+// days, weeks and months are days of the calendar; anything shorter is exact.
 func (p *momentParser) span(i int) int {
-	start := i
 	ahead := p.is(i, p.m.ahead)
-	if ahead {
-		i++
-	}
-	sign, known := 1.0, ahead
-	finish := func(at int) int {
-		if p.is(at, p.m.ago) {
-			sign, known = -1, true
-			at++
-		} else if next := p.phrase(at, p.m.fromNow); next > at {
-			known = true
-			at = next
-		}
-		if !known && p.w.Past {
-			sign = -1
-		}
-		return at
-	}
-	one := p.is(i, p.t.one)
 	at := i
-	if one {
+	if ahead {
 		at++
 	}
-	if d, ok := p.m.fortnight[p.at(at).text]; ok {
-		end := finish(at + 1)
-		p.inDays(sign * d)
-		return end
+	it, at, ok := p.spanNumber(at, ahead)
+	if !ok {
+		return i
 	}
-	if one && p.is(at, p.m.monthUnit) || one && p.is(at, p.m.yearUnit) {
-		end := finish(at + 1)
-		p.inMonths(sign * months(1, p.is(at, p.m.yearUnit)))
-		return end
-	}
-	it := item{fig: figure{num: 1, whole: "1"}}
-	next := i
-	if one && !p.halfNext(i) {
-		next = i + 1
-		if ids, _ := p.unit(next, 0); ids == nil {
-			return start
+	n := it.fig.num
+	var days, months float64
+	exact := false
+	switch {
+	case p.m.fortnight[p.at(at).text] > 0:
+		days = n * p.m.fortnight[p.at(at).text]
+		at++
+	case p.is(at, p.m.monthUnit):
+		months = n
+		at++
+	case p.is(at, p.m.yearUnit):
+		months = 12 * n
+		at++
+	default:
+		at = p.measured(&it, at, 0)
+		if it.units == nil || measures[it.units[0]].dim != duration {
+			return i
 		}
-	} else {
-		f, after, ok := p.figure(i)
-		p.why = ""
-		if !ok || f.slash || f.num < 0 {
-			return start
+		id := it.units[0]
+		if days = it.fig.num * measures[id].factor / 1440; id != "d" && id != "wk" || days != math.Trunc(days) {
+			exact = true
 		}
-		it.fig, next = f, after
-	}
-	if p.is(next, p.m.monthUnit) || p.is(next, p.m.yearUnit) {
-		n := months(it.fig.num, p.is(next, p.m.yearUnit))
-		if n != math.Trunc(n) || n > 1200 {
-			return start
-		}
-		end := finish(next + 1)
-		p.inMonths(sign * n)
-		return end
-	}
-	at = p.measured(&it, next, 0)
-	if it.units == nil || measures[it.units[0]].dim != duration || it.fig.num > 1e6 {
-		return start
-	}
-	end := finish(at)
-	if id := it.units[0]; (id == "d" || id == "wk") && !it.compound {
-		if n := it.fig.num * measures[id].factor / 1440; n == math.Trunc(n) && n <= 40000 {
-			p.inDays(sign * n)
-			return end
+		if p.at(at-1).text == "m" && !p.w.Past && !ahead && it.fig.whole != "" && n <= 12 {
+			months = n // "2m": minutes to some, months to others
 		}
 	}
-	if n := it.fig.num; p.at(at-1).text == "m" && !p.w.Past && it.fig.whole != "" && n <= 12 {
-		p.inMonths(sign * n)
+	if months != math.Trunc(months) || days != math.Trunc(days) && !exact || months > 1200 || days > 40000 {
+		return i
 	}
-	p.rel = &When{Relative: true, After: sign * base(it.fig.num, it.units[0])}
-	return end
-}
-
-func months(n float64, years bool) float64 {
-	if years {
-		return 12 * n
+	sign, at := p.direction(at, ahead)
+	if exact {
+		p.rel = &When{Relative: true, After: sign * base(it.fig.num, it.units[0])}
+	} else if months == 0 {
+		p.days = []day{{p.today.AddDate(0, 0, int(sign*days)), GrainDay}}
 	}
-	return n
-}
-
-// halfNext: "half an hour" begins with a fraction, "an hour" with "an".
-func (p *momentParser) halfNext(i int) bool {
-	_, _, ok := p.part(i)
-	return ok
-}
-
-func (p *momentParser) inDays(n float64) {
-	p.days = []day{{p.today.AddDate(0, 0, int(n)), GrainDay}}
-}
-
-func (p *momentParser) inMonths(n float64) {
-	t := p.today.AddDate(0, int(n), 0)
-	if t.Day() != p.today.Day() { // 31 January and a month: the last of February
-		t = t.AddDate(0, 0, -t.Day())
+	if months > 0 {
+		t := p.today.AddDate(0, int(sign*months), 0)
+		if t.Day() != p.today.Day() { // 31 January and a month: the last of February
+			t = t.AddDate(0, 0, -t.Day())
+		}
+		p.days = []day{{t, GrainDay}}
 	}
-	p.days = []day{{t, GrainDay}}
+	return at
+}
+
+// spanNumber reads the number of a span: in figures or words, "a", or nothing
+// at all where a language says "in week".
+func (p *momentParser) spanNumber(i int, ahead bool) (it item, next int, ok bool) {
+	it.fig = figure{num: 1, whole: "1"}
+	long := func(i int) bool {
+		return p.m.fortnight[p.at(i).text] > 0 || p.is(i, p.m.monthUnit) || p.is(i, p.m.yearUnit)
+	}
+	if ids, _ := p.unit(i, 0); ahead && (ids != nil || long(i)) {
+		return it, i, true
+	}
+	if _, _, half := p.part(i); p.is(i, p.t.one) && !half {
+		ids, _ := p.unit(i+1, 0)
+		return it, i + 1, ids != nil || long(i+1)
+	}
+	f, next, ok := p.figure(i)
+	p.why = ""
+	if !ok || f.slash || f.num < 0 || f.num > 1e6 {
+		return it, i, false
+	}
+	it.fig = f
+	return it, next, true
+}
+
+// direction reads "ago" or "from now" after a span. With neither, a moment that
+// is asked for as past lies in the past.
+func (p *momentParser) direction(i int, ahead bool) (sign float64, next int) {
+	if p.is(i, p.m.ago) {
+		return -1, i + 1
+	}
+	if next := p.phrase(i, p.m.fromNow); next > i {
+		return 1, next
+	}
+	if p.w.Past && !ahead {
+		return -1, i
+	}
+	return 1, i
 }
 
 // found combines the pieces.

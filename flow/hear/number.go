@@ -9,11 +9,11 @@ import (
 // reading is one way to take the signs that have more than one meaning. A text
 // is parsed once under each reading it gives cause for.
 type reading struct {
-	comma  commaSense
-	group  bool // "5 500" is one number
-	run    bool // "twenty four forty" is 2440
-	apart  bool // "8ft 4in" are two values
-	shared bool // a unit said once holds for all
+	comma commaSense
+	group bool // "5 500" is one number
+	run   bool // "twenty four forty" is 2440
+	dot   bool // "1.200" is 1200
+	apart bool // "8ft 4in" are two values
 }
 
 type commaSense uint8
@@ -41,7 +41,6 @@ type numberParser struct {
 	toks []token
 	t    *tongue
 	r    reading
-	dot  bool // "1.200" is 1200
 	why  string
 }
 
@@ -166,7 +165,7 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 	}
 	if n := chain("."); n > 0 {
 		switch {
-		case p.dot && threes(n), n == 1 && p.r.comma == commaDecimal && threes(1) && p.isMark(i+2, ",") && !p.at(i+2).space && p.glued(i+3, digits),
+		case p.r.dot && threes(n), n == 1 && p.r.comma == commaDecimal && threes(1) && p.isMark(i+2, ",") && !p.at(i+2).space && p.glued(i+3, digits),
 			n > 1 && threes(n):
 			take(n)
 		case n == 1:
@@ -197,6 +196,11 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 	}
 	f = figure{num: v, whole: whole}
 	switch {
+	case p.is(i, p.t.point): // 5 point 4
+		if s, end := p.decimals(i + 1); s != "" {
+			v, ok := p.parse(whole + "." + s)
+			return figure{num: v}, end, ok
+		}
 	case p.glued(i, vulgar), p.at(i).kind == vulgar && !p.at(i).line:
 		return figure{num: v + p.at(i).num}, i + 1, true
 	case (p.isMark(i, "/") || p.isMark(i, ":")) && p.at(i+1).kind == digits && p.at(i).space == p.at(i+1).space:
@@ -235,10 +239,16 @@ func (p *numberParser) mixed(i int) (n, d float64, next int, ok bool) {
 	return n, d, i + 3, n > 0 && n < d
 }
 
-// andPart reads "and a half", "and three quarters".
+// andPart reads "and a half", "and three quarters", "and 5/8".
 func (p *numberParser) andPart(i int) (part float64, next int, ok bool) {
 	if !p.is(i, p.t.and) {
 		return 0, i, false
+	}
+	if p.at(i+1).kind == vulgar {
+		return p.at(i + 1).num, i + 2, true
+	}
+	if n, d, at, ok := p.mixed(i + 1); ok {
+		return n / d, at, true
 	}
 	return p.part(i + 1)
 }
@@ -288,6 +298,9 @@ func (p *numberParser) spoken(i int) (f figure, next int, ok bool) {
 			return figure{num: v}, at, ok
 		}
 		return f, i, false
+	}
+	if n, is := p.numeral(i); is && n.class == aloneWord {
+		return figure{num: n.n}, i + 1, true
 	}
 	if s, at := p.digitWords(i); s != "" && !p.is(at, p.t.point) {
 		v, ok := p.parse(s)
@@ -410,7 +423,7 @@ func (p *numberParser) cardinal(i int) (v float64, next int, ok bool) {
 			break // two and THREE QUARTERS
 		}
 		n, is := p.numeral(at)
-		if !is {
+		if !is || n.class >= partWord {
 			break
 		}
 		if n.class == unitWord && n.n == 0 {

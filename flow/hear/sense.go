@@ -61,6 +61,9 @@ func (w Want) limits() Range {
 	r := w.Range
 	if r.HardMin == 0 && r.HardMax == 0 {
 		r.HardMax = math.Inf(1)
+		if w.Kind == Ratio {
+			r.HardMax = 1 // no roof is steeper than it is long
+		}
 		if w.Kind == Temperature || w.Kind == Number {
 			r.HardMin = math.Inf(-1)
 		}
@@ -97,29 +100,31 @@ func (w Want) ask(why string, vs ...Value) sensed {
 	return s
 }
 
-// prefer takes first when it is likely; when only another reading is, it asks.
+// prefer takes first when it is usual for the field. Where another reading is
+// likelier, or as likely as an odd first, it asks.
 func (w Want) prefer(first Value, others ...Value) sensed {
 	g := w.limits().grade(first.Num)
 	if g == good {
 		return w.one(first)
 	}
-	var better []Value
-	best := g
+	best, rivals := g, []Value(nil)
 	for _, o := range others {
 		switch og := w.limits().grade(o.Num); {
 		case og < best:
-			better, best = []Value{o}, og
-		case og == best && og < g:
-			better = append(better, o)
+			best, rivals = og, []Value{o}
+		case og == best && og < outside:
+			rivals = append(rivals, o)
 		}
 	}
-	if better == nil {
+	switch {
+	case rivals == nil:
 		return w.one(first)
+	case best < g && g != outside:
+		rivals = append(rivals, first)
+	case best == g:
+		rivals = append([]Value{first}, rivals...)
 	}
-	if g != outside {
-		better = append(better, first)
-	}
-	return w.ask(AskUnit, better...)
+	return w.ask(AskUnit, rivals...)
 }
 
 func same(a, b Value) bool {
@@ -145,11 +150,11 @@ func (w Want) sense(it item, words string) sensed {
 	dim := w.Kind.dimension()
 	var fit []string
 	for _, id := range it.units {
-		if measures[id].dim == dim || w.Kind == Ratio && (id == "%" || id == "deg") {
+		if measures[id].dim == dim || w.Kind == Ratio && id == "%" {
 			fit = append(fit, id)
 		}
 	}
-	if it.units != nil && fit == nil && !(w.Kind == Ratio) {
+	if it.units != nil && fit == nil {
 		return refuse(RefusedUnit)
 	}
 	n := it.fig.num
@@ -173,11 +178,10 @@ func (w Want) sense(it item, words string) sensed {
 		if fit != nil && fit[0] != "°" {
 			return w.one(v(fit[0], true))
 		}
-		c, f := bare(n, "°C"), bare(n, "°F")
 		if n > 45 {
-			return w.ask(AskUnit, f, c)
+			return w.ask(AskUnit, bare(n, "°F"), bare(n, "°C"))
 		}
-		return w.prefer(c, f)
+		return w.one(bare(n, "°C"))
 	case Count:
 		if n != math.Trunc(n) {
 			return refuse(RefusedWhole)
@@ -192,7 +196,7 @@ func (w Want) sense(it item, words string) sensed {
 			return w.one(v("%", true))
 		}
 		if n > 0 && n < 1 {
-			return w.prefer(bare(n, "%"), bare(n*100, "%"))
+			return w.prefer(bare(n, "%"), bare(n, "of 1"))
 		}
 		return w.one(bare(n, "%"))
 	case Minutes:
@@ -266,24 +270,21 @@ func (w Want) ratio(it item, fit []string, bare func(float64, string) Value) sen
 			return refuse(RefusedNumber)
 		}
 		return w.one(plain(math.Tan(n*measures["deg"].factor), "deg", true))
-	case it.units != nil:
-		return refuse(RefusedUnit)
 	case n <= 0:
 		return w.one(plain(n, "", false))
 	}
-	hard := w.Range.HardMin != 0 || w.Range.HardMax != 0
-	likely := []Value{plain(1/n, "1/n", false), plain(n/100, "%", false), plain(n, "", false)}
-	if hard {
-		likely = slices.DeleteFunc(likely, func(x Value) bool { return w.limits().grade(x.Num) == outside })
-	} else if n >= 1 {
-		likely = likely[:2]
-	} else {
-		likely = likely[1:]
+	// 40 is 1/40, 0.025 is itself; what is left to be a percentage asks
+	over, share, itself := plain(1/n, "1/n", false), plain(n/100, "%", false), plain(n, "", false)
+	var likely []Value
+	for _, x := range []Value{over, share, itself} {
+		if w.limits().grade(x.Num) != outside && !slices.ContainsFunc(likely, func(y Value) bool { return same(x, y) }) {
+			likely = append(likely, x)
+		}
 	}
-	switch len(likely) {
-	case 0:
-		return w.one(plain(n, "", false))
-	case 1:
+	switch {
+	case len(likely) == 0:
+		return w.one(over)
+	case len(likely) == 1 && (same(likely[0], over) && n >= 8 || same(likely[0], itself) && n < 0.2):
 		return w.one(likely[0])
 	}
 	return w.ask(AskUnit, likely...)

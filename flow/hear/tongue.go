@@ -12,6 +12,7 @@ const (
 	hundredWord              // 100, 200, .. 900 as one word
 	timesWord                // multiplies what went before: hundred, thousand
 	partWord                 // half, quarter: a fraction of what follows
+	aloneWord                // a number joined to nothing
 )
 
 type numeral struct {
@@ -117,6 +118,24 @@ func merge(maps ...map[string]numeral) map[string]numeral {
 	return out
 }
 
+func foldKeys(m map[string]int) map[string]int {
+	out := map[string]int{}
+	for k, v := range m {
+		out[folded(k)] = v
+	}
+	return out
+}
+
+func foldPicks(m map[string][]string) map[string][]string {
+	out := map[string][]string{}
+	for k, words := range m {
+		for _, w := range words {
+			out[k] = append(out[k], folded(w))
+		}
+	}
+	return out
+}
+
 // spell lists the spellings of units: "id: word, word".
 func spell(lines ...string) map[string][]string {
 	out := map[string][]string{}
@@ -132,7 +151,7 @@ func spell(lines ...string) map[string][]string {
 // everywhere are the spellings of units that no language changes.
 var everywhere = []string{
 	"mm:mm", "cm:cm", "dm:dm", "m:m", "km:km", "in:in", "ft:ft", "yd:yd",
-	"mm2:mm2", "cm2:cm2", "m2:m2,qm", "ft2:ft2,sqft",
+	"mm2:mm²", "cm2:cm²", "m2:m²,qm", "ft2:ft²,sqft",
 	"°C:c", "°F:f",
 	"s:s,sec", "min:min,m", "h:h,hr", "d:d",
 	"g:g", "kg:kg", "t:t", "lb:lb,lbs",
@@ -149,4 +168,4 @@ func tongueOf(lang string) *tongue {
 	return tongues["en"]
 }
 
-var tongues = map[string]*tongue{"en": &english}
+var tongues = map[string]*tongue{"en": &english, "pl": &polish}

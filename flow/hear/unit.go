@@ -29,6 +29,7 @@ type measure struct {
 // measures are the units this package knows, by the id that Value.Unit shows.
 // Factors: calc/unit where it has them; the rest are exact by definition.
 var measures = map[string]measure{
+	"":   {noDimension, 1},
 	"mm": {length, float64(unit.Millimetre)},
 	"cm": {length, float64(unit.Centimetre)},
 	"dm": {length, 100},
@@ -52,7 +53,7 @@ var measures = map[string]measure{
 	"m/s": {speed, 1}, "mph": {speed, float64(unit.MilePerHour)}, "km/h": {speed, float64(unit.KilometrePerHour)},
 	"kn": {speed, float64(unit.Knot)},
 
-	"%": {share, 1}, "deg": {angle, float64(unit.Degree)},
+	"%": {share, 1}, "of 1": {share, 100}, "deg": {angle, float64(unit.Degree)},
 }
 
 // dimension is what the units of a kind measure.
@@ -74,6 +75,8 @@ func (k Kind) dimension() dimension {
 		return area
 	case Speed:
 		return speed
+	case Ratio:
+		return angle
 	}
 	return noDimension
 }

@@ -47,7 +47,7 @@ func (w Want) agreed(t *tongue, toks []token, words string) sensed {
 	phrase := strings.Join(said, " ")
 	switch {
 	case t.unsure[phrase]:
-		return w.doubt(words)
+		return w.doubt(nil, words)
 	case t.yesAll[phrase]:
 		return just(Yes)
 	case t.noAll[phrase]:
@@ -62,7 +62,7 @@ func (w Want) agreed(t *tongue, toks []token, words string) sensed {
 	case phrase == "2":
 		return just(No)
 	case phrase == "3":
-		return w.doubt(words)
+		return w.doubt(nil, words)
 	}
 	first := said[0]
 	if !t.yes[first] && !t.no[first] {

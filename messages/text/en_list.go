@@ -3,7 +3,7 @@ package text
 // enList holds the materials list.
 var enList = map[string]string{
 	"list.title": "Materials", "list.item": "item", "list.needed": "needed", "list.buy": "to buy", "list.left": "left over",
-	"list.amount": "{n} {unit}", "list.pack": "{n} x {size}", "list.packs": "{packs} {unit}", "list.sized": "{item} {size}", "list.flagged": "{left}, {flag}",
+	"list.amount": "{n} {unit}", "list.count": "{n}", "list.pack": "{n} x {size}", "list.packs": "{packs} {unit}", "list.sized": "{item} {size}", "list.flagged": "{left}, {flag}",
 	"list.missing": "Not known yet: {items}.", "list.none": "No list yet. I need length, depth and edges first.",
 	"flag.tight": "tight", "flag.surplus": "a lot over",
 	"unit.each": "", "unit.m": "m", "unit.m2": "m²", "unit.m3": "m³", "unit.l": "l", "unit.kg": "kg", "unit.ml": "ml", "unit.day": "days",

@@ -6,7 +6,8 @@ var enName = map[string]string{
 	"name.suspect": "suspect linings", "name.asbestos": "asbestos finding", "name.shared": "shared wall", "name.use": "use below",
 	"name.hands": "hands", "name.guarded": "edge protection", "name.length": "length", "name.depth": "depth", "name.diagonals": "diagonals",
 	"name.edges": "edges", "name.clear-span": "clear span", "name.wall-face": "wall face", "name.wall-above": "wall above",
-	"name.copings": "copings", "name.parapet-size": "parapet", "name.drop": "drop", "name.pipes": "pipes", "name.sill": "sill",
+	"name.upper-depth": "building behind",
+	"name.copings":     "copings", "name.parapet-size": "parapet", "name.drop": "drop", "name.pipes": "pipes", "name.sill": "sill",
 	"name.overhead": "overhead", "name.below": "room below", "name.site": "height above sea", "name.snow-zone": "snow zone",
 	"name.tuck": "tuck behind fascia", "name.before": "survey check",
 
@@ -25,7 +26,7 @@ var enName = map[string]string{
 	"name.pipe-backed": "pipe backing", "name.dust-left": "dust work", "name.upstands-hold": "upstands check",
 
 	"name.sheet-step": "sheet steps", "name.sheet-order": "sheet order", "name.sheet-got": "sheet delivered", "name.relax": "relaxing",
-	"name.overlaps": "overlaps", "name.way-off": "way off", "name.dry-hold": "dry-lay check", "name.tin": "tin", "name.label": "label",
+	"name.overlaps": "overlaps", "name.way-off": "way off", "name.dry-hold": "dry-lay check", "name.tin": "tin", "name.label": "label", "name.label-temp": "label temperature",
 	"name.deck-temp": "deck temperature", "name.air-temp": "air temperature", "name.night": "night", "name.damp": "air", "name.wind": "wind",
 	"name.rain-in": "rain", "name.go": "weather check", "name.batches": "field bond", "name.bond-hold": "bond check", "name.contact-label": "contact label",
 	"name.face-temps": "face temperatures", "name.contact": "contact bond", "name.trim-hold": "edge bond check",
@@ -33,7 +34,7 @@ var enName = map[string]string{
 	"name.trim-stock": "trim lengths", "name.battens-on": "battens", "name.trims-on": "trims", "name.corners-on": "corners and ends",
 	"name.fascia-on": "fascia", "name.gutter-fall": "gutter fall", "name.gutter-on": "gutter", "name.edges-hold": "edges check",
 
-	"name.cuts": "cuts", "name.patched": "patches", "name.laps": "laps", "name.bar-on": "bar", "name.severe": "exposure", "name.lead-size": "lead size",
+	"name.cuts": "cuts", "name.patched": "patches", "name.laps": "laps", "name.bar-on": "bar", "name.severe": "exposure", "name.lead-code": "lead code", "name.lead-width": "lead width",
 	"name.lead": "lead", "name.pointing": "pointing", "name.copings-on": "copings back", "name.flashing-hold": "details check", "name.hose": "hose test",
 
 	"name.photos": "photos", "name.papers": "papers", "name.hand-over": "hand-over", "name.look": "inspection",
@@ -62,7 +63,7 @@ var enPick = map[string]string{
 	"pick.coat-wall": "coated wall", "pick.coat-rubber": "coated rubber", "pick.dry-wall": "wall dry", "pick.dry-rubber": "rubber dry", "pick.mated": "pressed", "pick.all-pressed": "all pressed",
 	"pick.water-on": "water on", "pick.dry-below": "dry below", "pick.drips": "drips", "pick.sound": "sound", "pick.found": "something found",
 
-	"word.yes": "yes", "word.no": "no", "word.none": "none", "word.level": "level", "word.days": "{n|day|days}",
+	"word.yes": "yes", "word.no": "no", "word.none": "none", "word.level": "level", "word.metres": "{n} m", "word.days": "{n|day|days}",
 	"risk.looks": "looks", "risk.weather": "water gets in", "risk.structure": "structure", "risk.safety": "people",
 	"exit.gutter": "the gutter side", "exit.verge": "the verge", "exit.window": "the window", "exit.ladder-hatch": "the hatch",
 	"face.wall": "wall", "face.rubber": "rubber", "verdict.care": "care", "verdict.stop": "stop", "verdict.go": "go",

@@ -130,6 +130,7 @@ var enDoubt = map[string]string{
 	"doubt.chase-deep":         "{depth} is deep. 25 at most in half-brick.",
 	"doubt.chase-shallow":      "{depth} is shallow. Lead wants 25.",
 
+	"refuse.unguarded":     "No rail or tower yet: nobody up there. When it is up: change guarded yes.",
 	"refuse.gutter-first":  "Start at the gutter: it is edge one.",
 	"refuse.span-outside":  "The span can't be more than the roof's side, {side}.",
 	"refuse.pipes-threes":  "Three numbers a pipe: diameter, from left, from gutter. I heard {n}.",

@@ -217,6 +217,8 @@ func headsOf(f *os.File, path string) (heads, error) {
 		return heads{}, &store.NotOurs{Path: path, Why: "it begins like no store does"}
 	case !h.whole:
 		return heads{}, &store.Damaged{Path: path, Why: "both its head pages are damaged", Do: store.AdviceRestore}
+	case info.Size() < 2*int64(h.use.pageSize):
+		return heads{}, &store.Damaged{Path: path, Why: "the file is cut short: it ends in its head pages", Do: store.AdviceRestore}
 	}
 	h.size = info.Size()
 	return h, nil

@@ -33,8 +33,8 @@ const (
 // walk checks all that is reachable from the head page in use.
 func walk(f io.ReaderAt, of heads) error {
 	h := of.use
-	if h.pages > 1<<48 || h.pages*uint64(h.pageSize) > uint64(of.size) {
-		return fmt.Errorf("the file is cut short: it has %d bytes and should have at least %d", of.size, h.pages*uint64(h.pageSize))
+	if h.pages > uint64(of.size)/uint64(h.pageSize) {
+		return fmt.Errorf("the file is cut short: it has %d bytes and should have %d pages of %d", of.size, h.pages, h.pageSize)
 	}
 	w := &walker{f: f, pageSize: int(h.pageSize), pages: h.pages, reached: make([]uint64, h.pages/64+1)}
 	return w.tree(h.root, 0, nil, nil)

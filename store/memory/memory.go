@@ -74,7 +74,7 @@ func (s *Store) Commit(ctx context.Context, c event.Commit) error {
 			slices.SortFunc(st.clocks, store.CompareClocks)
 		}
 		if part.Summary != nil {
-			st.summary = part.Summary
+			st.summary = append([]byte(nil), part.Summary...) // empty is none
 		}
 	}
 	return nil
