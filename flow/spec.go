@@ -30,6 +30,11 @@ type Spec struct {
 	Phase string
 	Kind  Kind
 
+	// Asks is the name its sentences go by where several steps share them, and
+	// Number which of them it is; empty means ID.
+	Asks   string
+	Number int
+
 	// Want says how an answer is heard; nil means yes or no.
 	Want func(v View) hear.Want
 	// More names the steps that further numbers of the same line belong to.
@@ -76,6 +81,23 @@ type Doubt struct {
 	Key    string
 	Args   map[string]event.Value
 	Refuse bool // it cannot be so; otherwise a yes keeps it
+}
+
+// voice is the name the step's sentences go by.
+func (s Spec) voice() string {
+	if s.Asks != "" {
+		return s.Asks
+	}
+	return s.ID
+}
+
+// called is the step's name as a phrase.
+func called(id string) talk.Phrase {
+	spec, ok := Lookup(id)
+	if !ok || spec.Asks == "" {
+		return talk.P("name." + id)
+	}
+	return talk.P("name."+spec.Asks, "n", spec.Number)
 }
 
 // physical says whether settling the step changes something on the roof, so
@@ -249,7 +271,7 @@ func phrase(key string, args map[string]event.Value, zone string) talk.Phrase {
 func Quantity(v event.Value, zone string) any {
 	one := func(n float64) any {
 		switch v.Unit {
-		case "mm":
+		case "mm", "leg":
 			return unit.Length(n)
 		case "m":
 			return talk.P("word.metres", "n", n)
@@ -281,10 +303,18 @@ func Quantity(v event.Value, zone string) any {
 	switch v.Unit {
 	case "yes":
 		return talk.Phrase{Key: "word." + v.Text}
+	case "leg":
+		w := words(v.Text)
+		if len(w) == 2 && len(v.Nums) == 1 {
+			return talk.P("word.leg", "length", one(v.Nums[0]), "turn", talk.P("pick."+w[0]), "kind", talk.P("pick."+w[1]))
+		}
+		return v.Text
 	case "pick":
 		return picks(v.Text)
 	case "key":
 		return talk.Phrase{Key: v.Text}
+	case "step":
+		return called(v.Text)
 	case "keys":
 		var out []any
 		for _, k := range words(v.Text) {

@@ -13,6 +13,9 @@ var enAsk = map[string]string{
 	"ask.use":          "What is below: unheated, heated, or a cold roof with insulation?",
 	"ask.hands":        "How many hands on the job?",
 	"ask.guarded":      "Is there a guard rail or tower on every open side?",
+	"ask.shape":        "Shape: rectangle, four sides out of square, or L, T, U walked edge by edge?",
+	"ask.sides":        "Four sides: gutter, left, back, right?",
+	"ask.edge":         "Edge {n}, clockwise: length, turn at its end, what stands on it?",
 	"ask.length":       "Length along the gutter, outside of deck? Depth too if you have it.",
 	"ask.depth":        "Depth up the fall, outside of deck?",
 	"ask.diagonals":    "Both diagonals? From the gutter's left end first.",
@@ -144,6 +147,8 @@ var enAsk = map[string]string{
 	"batch.all":     "The field looks covered. All down?",
 
 	"eg.pipes":         "110 300 400, or none",
+	"eg.sides":         "5500 2900 5480 2910",
+	"eg.edge":          "5000 right gutter",
 	"eg.diagonals":     "6218 6218",
 	"eg.edges":         "1 2 3 2",
 	"eg.parapet-size":  "250 215",
