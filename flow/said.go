@@ -23,13 +23,21 @@ func (t *turn) said(text string) {
 	// The answer belongs to the question its sender had last been shown.
 	if shown, ok := Lookup(stepOf(t.in.Asked)); ok && t.in.Asked != q && t.s.Pending == nil && stepOf(q) != shown.ID {
 		spec, isStep = shown, true
+		t.late = t.s.Settled[shown.ID].By.ID != t.in.By.ID
 	}
 	want := yesNo(t.view())
 	want.Lang = t.in.By.Lang
 	if isStep && t.s.Pending == nil {
 		want = t.want(spec)
 	}
-	if cmd, rest, ok := hear.Command(text, want); ok && !(cmd == hear.Accept && rest == "" && (spec.None || t.takesOK(want))) {
+	said := want
+	if isStep && spec.Kind == Gate {
+		// In a text a command must stand alone. A gate is no place for that: "s
+		// looks fine" must not pass as a finding.
+		said = yesNo(t.view())
+		said.Lang = want.Lang
+	}
+	if cmd, rest, ok := hear.Command(text, said); ok && !(cmd == hear.Accept && rest == "" && (spec.None || t.takesOK(want))) {
 		t.command(cmd, rest, text, spec, isStep)
 		return
 	}
@@ -219,7 +227,7 @@ func (t *turn) pressed(p talk.Pressed) {
 			return
 		}
 		t.emit(event.Heard{Step: id, Said: cut(p.Action), Key: "already.done", Args: args(
-			"who", event.Word("text", done.By.Name), "when", event.Value{Unit: "time", At: done.At}, "value", done.Value)})
+			"who", event.Word("text", nameOf(done.By)), "when", event.Value{Unit: "time", At: done.At}, "value", done.Value)})
 		return
 	}
 	asked := t.in.Asked
