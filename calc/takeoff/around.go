@@ -50,7 +50,7 @@ func (s *sheet) plain(key Key, u Unit, where Where, n float64) {
 	}
 	packs := []Pack{{Size: 1, Count: int(n)}}
 	if u == SquareMetre {
-		packs = []Pack{{Size: n, Count: 1}}
+		packs = whole(n)
 	}
 	s.lines = append(s.lines, Line{Key: key, Unit: u, Where: where, Needed: n, ToBuy: n, Packs: packs, Cost: s.priceBy(key, n)})
 }

@@ -24,7 +24,7 @@ func (s *sheet) covering() {
 	if in.Sheet == nil {
 		s.miss(Sheet)
 	} else if a := in.Sheet.Length.By(in.Sheet.Width).In(unit.SquareMetre); s.within("sheet_length_mm", float64(in.Sheet.Length), 100, 60000, "mm") && s.within("sheet_width_mm", float64(in.Sheet.Width), 100, 60000, "mm") && s.within("sheet_length_mm", a, 0.1, 1000, "m²") {
-		s.lines = append(s.lines, Line{Key: Sheet, Unit: SquareMetre, Where: Roofing, Needed: a, ToBuy: a, Packs: []Pack{{Size: a, Count: 1}},
+		s.lines = append(s.lines, Line{Key: Sheet, Unit: SquareMetre, Where: Roofing, Needed: a, ToBuy: a, Packs: whole(a),
 			Cost: s.priceBy(Sheet, a), Size: []unit.Length{in.Sheet.Length, in.Sheet.Width}})
 	}
 	s.spread(DeckAdhesive, "field", in.FieldArea, in.FieldRate, fieldRate)

@@ -47,10 +47,17 @@ func Delivered(line Line, came []Pack) (Delivery, error) {
 		total += p.Size * float64(p.Count)
 	}
 	if byPiece(line.Key) {
-		used, missing := matched(line.Packs, came)
-		return judge(line, used, missing), nil
+		return matched(line, came), nil
 	}
-	d := judge(line, total, nil)
+	d := Delivery{Came: total, Arrival: Short}
+	switch {
+	case total >= line.ToBuy-1e-9:
+		d.Arrival = Whole
+	case total >= line.Needed+line.Waste-1e-9:
+		d.Arrival = Enough
+	case total >= line.Needed-1e-9:
+		d.Arrival = IntoWaste
+	}
 	if gap := line.Needed + line.Waste - total; gap > 1e-9 && len(line.Packs) > 0 {
 		sizes := make([]PackSize, len(line.Packs))
 		for i, p := range line.Packs {
@@ -68,27 +75,12 @@ func Delivered(line Line, came []Pack) (Delivery, error) {
 // byPiece says whether a line's packs are pieces that must each be long enough.
 func byPiece(key Key) bool { return key == JoistTimber || wares[key].manner == Fewest && key != Skip }
 
-func judge(line Line, came float64, missing []Pack) Delivery {
-	d := Delivery{Came: came, ToGet: missing}
-	switch {
-	case came >= line.ToBuy-1e-9:
-		d.Arrival = Whole
-	case came >= line.Needed+line.Waste-1e-9:
-		d.Arrival = Enough
-	case came >= line.Needed-1e-9:
-		d.Arrival = IntoWaste
-	default:
-		d.Arrival = Short
-	}
-	return d
-}
-
-// matched gives each ordered length, the longest first, the longest that came;
-// it returns the ordered lengths that found one and those that did not.
-func matched(ordered, came []Pack) (used float64, missing []Pack) {
+// matched gives each ordered length, the longest first, the longest that came.
+func matched(line Line, came []Pack) Delivery {
+	d := Delivery{Arrival: Whole}
 	have := slices.Clone(came)
 	slices.SortFunc(have, func(a, b Pack) int { return cmp.Compare(b.Size, a.Size) })
-	for _, want := range ordered {
+	for _, want := range line.Packs {
 		lack := want.Count
 		for i := range have {
 			if have[i].Size < want.Size-1e-9 {
@@ -98,10 +90,26 @@ func matched(ordered, came []Pack) (used float64, missing []Pack) {
 			have[i].Count -= n
 			lack -= n
 		}
-		used += float64(want.Count-lack) * want.Size
-		if lack > 0 {
-			missing = append(missing, Pack{Size: want.Size, Count: lack})
+		d.Came += float64(want.Count-lack) * want.Size
+		if lack == 0 {
+			continue
+		}
+		d.ToGet = append(d.ToGet, Pack{Size: want.Size, Count: lack})
+		switch {
+		case lack > spareOf(line, want.Size):
+			d.Arrival = Short
+		case d.Arrival == Whole:
+			d.Arrival = IntoWaste
 		}
 	}
-	return used, missing
+	return d
+}
+
+func spareOf(line Line, size float64) int {
+	for _, p := range line.Spare {
+		if p.Size == size {
+			return p.Count
+		}
+	}
+	return 0
 }

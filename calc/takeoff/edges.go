@@ -9,33 +9,33 @@ import (
 
 // edges writes trims, their corners and their nails.
 func (s *sheet) edges() {
-	s.trims()
+	nails := s.trims()
 	s.each(TrimCorners, "trim_corners", s.in.TrimCorners)
 	s.each(TrimEnds, "trim_ends", s.in.TrimEnds)
+	s.packed(TrimNails, float64(nails))
 }
 
-// trims writes trims edge by edge and the nails through the pieces as cut.
-func (s *sheet) trims() {
+// trims writes trims edge by edge and counts the nails through the pieces as cut.
+func (s *sheet) trims() (nails int) {
 	if s.in.Trims == nil {
 		s.miss(Trim, TrimNails)
-		return
+		return 0
 	}
 	runs := make([]unit.Length, len(s.in.Trims))
 	for i, t := range s.in.Trims {
 		if !s.count("trims", t.Mitres) {
-			return
+			return 0
 		}
 		runs[i] = unit.Length(float64(t.Run) + 1000*mitre*float64(t.Mitres))
 	}
-	nails := 0
 	for i, cut := range s.lengths(Trim, "trims", runs) {
 		n, err := fixings.TrimNails(asCut(cut, float64(runs[i])))
 		if s.failAs("trims", err) {
-			return
+			return 0
 		}
 		nails += n
 	}
-	s.packed(TrimNails, float64(nails))
+	return nails
 }
 
 // asCut is the pieces of a run of l mm: whole lengths, and the last sawn off.

@@ -80,7 +80,7 @@ func (s *sheet) joistTimber() {
 		return
 	}
 	line := Line{Key: JoistTimber, Unit: Metre, Where: Timber}
-	got := map[float64]int{}
+	got, spares := map[float64]int{}, map[float64]int{}
 	for _, j := range s.in.Joists {
 		l := float64(j.Length) // mm
 		if !s.count("joists", j.Count) || !s.within("joists", l, 1, longestStock, "mm") {
@@ -95,11 +95,13 @@ func (s *sheet) joistTimber() {
 		line.Waste += spare * l / 1000
 		line.ToBuy += (float64(j.Count) + spare) * stock / 1000
 		got[stock/1000] += j.Count + int(spare)
+		spares[stock/1000] += int(spare)
 		line.Size = append(line.Size, j.Length)
 	}
 	if line.Packs = bundle(got); len(line.Packs) == 0 {
 		return
 	}
+	line.Spare = bundle(spares)
 	line.LeftOver = line.ToBuy - line.Needed - line.Waste
 	line.Cost = s.priceOf(JoistTimber, line.Packs)
 	s.lines = append(s.lines, line)

@@ -57,3 +57,15 @@ const (
 	Cover         Key = "temporary-cover"
 	Skip          Key = "skip"
 )
+
+// known says whether a key names a line.
+func (k Key) known() bool {
+	if _, ok := wares[k]; ok {
+		return true
+	}
+	switch k {
+	case JoistTimber, UpstandBoard, Sheet, Rollers, Brushes, Gloves, Cloths, Tape, Cleaner, Patination, Access, Cover:
+		return true
+	}
+	return false
+}

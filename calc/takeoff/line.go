@@ -45,6 +45,8 @@ type Line struct {
 	Waste  float64 // on top, in the same unit
 	ToBuy  float64
 	Packs  []Pack
+	// Spare is those of Packs that are spare pieces (joists).
+	Spare []Pack
 	// LeftOver is ToBuy - Needed - Waste.
 	LeftOver float64
 	Where    Where

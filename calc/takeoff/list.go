@@ -64,13 +64,18 @@ func (s *sheet) count(field string, n int) bool { return s.within(field, float64
 
 // failAs is fail for an error of another calculation, under our key.
 func (s *sheet) failAs(field string, err error) bool {
+	return s.fail(rename(err, field))
+}
+
+// rename puts a domain error under another key.
+func rename(err error, field string) error {
 	var d *calc.DomainError
-	if errors.As(err, &d) {
-		renamed := *d
-		renamed.Field = field
-		err = &renamed
+	if !errors.As(err, &d) {
+		return err
 	}
-	return s.fail(err)
+	renamed := *d
+	renamed.Field = field
+	return &renamed
 }
 
 // sizes returns the builder's packs of a line, or the usual ones.
@@ -181,6 +186,9 @@ func lineOf(key Key, needed, waste float64, p Purchase) Line {
 	return Line{Key: key, Unit: wares[key].unit, Where: wares[key].where, Needed: needed, Waste: waste,
 		ToBuy: p.ToBuy, Packs: p.Packs, LeftOver: p.LeftOver, Cost: p.Cost}
 }
+
+// whole is one pack cut to size.
+func whole(size float64) []Pack { return []Pack{{Size: float64(thousandths(size)) / 1000, Count: 1}} }
 
 // up rounds up to a whole number, forgiving the last bits of a product.
 func up(v float64) float64 { return math.Ceil(v - 1e-9) }
