@@ -46,20 +46,40 @@ func (p Purchase) Tight() bool { return p.ToBuy > 0 && p.LeftOver < tightShare*p
 // Surplus says that more than 60 % of what is bought stays over.
 func (p Purchase) Surplus() bool { return p.LeftOver > surplusShare*p.ToBuy+1e-9 }
 
+// Manner is how packs are chosen while a price is missing.
+type Manner int
+
+const (
+	// Tins: the least left over, then the fewest, among choices in which small
+	// packs never add up to a bigger one (four 1 l tins where a 2.5 l tin exists
+	// are not bought: the bigger is cheaper by the litre).
+	Tins Manner = iota
+	// Timbers: the least left over, then the fewest; a metre costs the same in
+	// any length.
+	Timbers
+	// Fewest: the fewest, then the least left over: joints in a run, skips.
+	Fewest
+)
+
+// Packs chooses the tins, boxes or bags that cover needed and its waste; see
+// [Manner.Packs].
+func Packs(needed, waste float64, sizes []PackSize) (Purchase, error) {
+	return Tins.Packs(needed, waste, sizes)
+}
+
 // Packs chooses the packs that cover needed and its waste.
 //
 // With a price on every size: the lowest price, then the least left over, then
-// the fewest packs. Otherwise: the least left over, then the fewest packs,
-// among choices in which small packs never add up to a bigger one (four 1 l
-// tins where a 2.5 l tin exists are not bought: the bigger is cheaper by the
-// litre). Equal inputs give equal choices, in whatever order the sizes come.
+// the fewest packs (Fewest: the fewest packs before the price). Otherwise as the
+// manner says. Equal inputs give equal choices, in whatever order sizes come.
 //
 // Source: common practice, no source.
 // Units: all in the unit of the line; sizes and need are told apart to 1/1000.
-// Shape: to buy ≥ needed + waste; left over never exceeds the largest pack.
-// Domain: 0 ≤ needed, 0 ≤ waste, needed + waste ≤ 1e6; 1 to 12 sizes of 0.001 to 1e6.
+// Shape: to buy ≥ needed + waste; no pack can be handed back.
+// Domain: 0 ≤ needed, 0 ≤ waste, needed + waste ≤ 1e6; 1 to 12 sizes of 0.001 to
+// 1e6, not finer against the need than 200 000 steps.
 // Errors: DomainError only.
-func Packs(needed, waste float64, sizes []PackSize) (Purchase, error) {
+func (m Manner) Packs(needed, waste float64, sizes []PackSize) (Purchase, error) {
 	const op = "takeoff.packs"
 	if err := calc.Outside(op, "needed", needed, 0, 1e6, ""); err != nil {
 		return Purchase{}, err
@@ -73,46 +93,33 @@ func Packs(needed, waste float64, sizes []PackSize) (Purchase, error) {
 	}
 	need := int64(math.Ceil((needed+waste)*1000 - 1e-6))
 	var counts []int
-	if priced {
-		if counts, err = cheapest(need, shelf, func(t tin) Money { return *t.price }); err != nil {
-			return Purchase{}, err
-		}
-	} else {
+	switch {
+	case m == Fewest:
+		counts, err = cheapest(need, shelf, func(t tin) Money {
+			if priced {
+				return joint + *t.price
+			}
+			return joint
+		})
+	case priced:
+		counts, err = cheapest(need, shelf, func(t tin) Money { return *t.price })
+	case m == Timbers:
+		counts, err = cheapest(need, shelf, func(t tin) Money { return Money(t.size) })
+	default:
 		counts, _ = leastLeft(need, shelf)
+	}
+	if err != nil {
+		return Purchase{}, err
 	}
 	return purchase(needed+waste, shelf, counts), nil
 }
 
-// Lengths chooses the stock lengths that make up one run: the fewest pieces,
-// so the fewest joints; then, with a price on every size, the lowest price;
-// then the least left over.
-//
-// Source: common practice, no source.
-// Units: metres, told apart to whole mm.
-// Shape: to buy ≥ run.
-// Domain: 0 ≤ run ≤ 50 m; sizes as in [Packs].
-// Errors: DomainError only.
-func Lengths(run float64, sizes []PackSize) (Purchase, error) {
-	const op = "takeoff.lengths"
-	if err := calc.Outside(op, "run", run, 0, 50, "m"); err != nil {
-		return Purchase{}, err
-	}
-	shelf, priced, err := stack(op, sizes)
-	if err != nil {
-		return Purchase{}, err
-	}
-	const joint = 1e10 // above any price, so that a joint is never bought off
-	counts, err := cheapest(int64(math.Ceil(run*1000-1e-6)), shelf, func(t tin) Money {
-		if priced {
-			return joint + *t.price
-		}
-		return joint
-	})
-	if err != nil {
-		return Purchase{}, err
-	}
-	return purchase(run, shelf, counts), nil
-}
+// dearest is the highest price of one pack.
+const dearest = Money(1e8)
+
+// joint stands for one more pack where packs count before prices; above the
+// price of any ten thousand.
+const joint = Money(1e12)
 
 // stack sorts the sizes and says whether each has a price.
 func stack(op string, sizes []PackSize) (shelf []tin, priced bool, err error) {
@@ -124,8 +131,8 @@ func stack(op string, sizes []PackSize) (shelf []tin, priced bool, err error) {
 		if err := calc.Outside(op, "size", s.Size, 0.001, 1e6, ""); err != nil {
 			return nil, false, err
 		}
-		if s.Price != nil && (*s.Price < 0 || *s.Price > 1e9) {
-			return nil, false, &calc.DomainError{Op: op, Field: "price", Got: int64(*s.Price), Wanted: "0 to 1e9 hundredths"}
+		if s.Price != nil && (*s.Price < 0 || *s.Price > dearest) {
+			return nil, false, &calc.DomainError{Op: op, Field: "price", Got: int64(*s.Price), Wanted: "0 to 1e8 hundredths"}
 		}
 		priced = priced && s.Price != nil
 		shelf = append(shelf, tin{size: thousandths(s.Size), price: s.Price})
@@ -183,8 +190,8 @@ func leastLeft(need int64, shelf []tin) (counts []int, total int64) {
 	return counts, total
 }
 
-// mostStates bounds the table of cheapest; 1e6 thousandths-steps fill 8 MB.
-const mostStates = 1_000_000
+// mostStates bounds the work of cheapest.
+const mostStates = 200_000
 
 // cheapest covers need at the lowest price by a table over totals in steps of
 // the sizes' common divisor.
