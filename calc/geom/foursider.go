@@ -158,9 +158,7 @@ func (l braces) adjust() (fit braces, ok bool) {
 		if !built {
 			return fit, false
 		}
-		onPlane := fit
-		onPlane[5] += f
-		b := onPlane.gradient(p)
+		b := fit.gradient(p)
 		bb, bv := 0.0, 0.0
 		for i := range b {
 			bb += b[i] * b[i]

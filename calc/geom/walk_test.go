@@ -84,6 +84,14 @@ func TestWalkRefusesWithTheEdgeNamed(t *testing.T) {
 			geom.FaultOpen, 7, "walk[7]", 20.01, []int{0, 2, 4, 6}},
 		"a depth forgotten": {change(func(s []geom.Step) []geom.Step { s[1].Length = 2500; return s }),
 			geom.FaultOpen, 7, "walk[7]", 600, []int{1, 5, 7}}, // edge 3 would have to shrink to nothing
+		// Longer edges would run through the gutter, edge 5 cannot be shorter than nothing.
+		"only one can be wrong": {change(func(s []geom.Step) []geom.Step { s[7].Length = 400; return s }),
+			geom.FaultOpen, 7, "walk[7]", 2700, []int{7}},
+		// Edge 3 upwards instead of down would close too, but that is another walk.
+		"a length is never negative": {[]geom.Step{
+			step(5000, geom.Right, geom.Gutter), step(2800, geom.Right, geom.Verge), step(2200, geom.Right, geom.Wall),
+			step(1800, geom.Left, geom.Wall), step(2800, geom.Right, geom.Wall), step(3000, geom.Right, geom.Verge),
+		}, geom.FaultOpen, 5, "walk[5]", 2000, []int{1, 5}},
 		"two wrong": {change(func(s []geom.Step) []geom.Step { s[0].Length -= 40; s[1].Length += 30; return s }),
 			geom.FaultOpen, 7, "walk[7]", 50, []int{0, 1, 2, 3, 4, 5, 6, 7}},
 		"a left taken for a right": {change(func(s []geom.Step) []geom.Step { s[3].Turn = geom.Right; return s }),
