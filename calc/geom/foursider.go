@@ -170,9 +170,6 @@ func (l braces) adjust() (fit braces, ok bool) {
 			moved = math.Max(moved, math.Abs(next-fit[i]))
 			fit[i] = next
 		}
-		if !finite(moved) {
-			return fit, false
-		}
 		if moved <= closed*scale {
 			return fit, fit.convex()
 		}

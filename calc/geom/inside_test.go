@@ -136,6 +136,10 @@ func TestConvex(t *testing.T) {
 	t.Parallel()
 	assert.True(t, geom.Polygon{{X: 9}, {}, {Y: 9}, {X: 9, Y: 9}}.IsConvex())
 	assert.False(t, lShape(t).Vertices.IsConvex())
+	assert.False(t, geom.Polygon{{X: 0, Y: 0}, {X: 9, Y: 9}, {X: 9, Y: 0}, {X: 0, Y: 9}}.IsConvex(), "a bow tie")
+	assert.Equal(t, geom.Anticlockwise, geom.Polygon{{}, {X: 3}, {Y: 4}}.Orientation())
+	assert.Equal(t, unit.Length(12), geom.Polygon{{}, {X: 3}, {Y: 4}}.Perimeter())
+	assert.Equal(t, unit.Length(5), geom.Polygon{{}, {}, {X: 9}}.ToSide(geom.Point{X: 3, Y: 4}, 0), "a side of no length")
 	assert.Equal(t, geom.Flat, geom.Polygon{{X: 1}, {X: 2}}.Orientation())
 	assert.Equal(t, geom.Rect{}, geom.Polygon(nil).Bounds())
 }

@@ -162,6 +162,42 @@ func TestWalkSharesASmallGap(t *testing.T) {
 	assert.NoError(t, err, "the limit itself closes")
 }
 
+// Whoever begins in the middle of the gutter ends on it.
+func TestWalkBegunInTheMiddleOfTheGutter(t *testing.T) {
+	t.Parallel()
+	w, err := geom.Walk([]geom.Step{
+		step(2000, geom.Right, geom.Gutter), step(3001, geom.Right, geom.Verge), step(5007, geom.Right, geom.Wall),
+		step(2990, geom.Right, geom.Verge), step(3000, geom.Straight, geom.Gutter),
+	})
+	require.NoError(t, err)
+	o := w.Outline
+	assert.InDelta(t, math.Hypot(7, 11), float64(w.Misclosure), 1e-9)
+	assert.True(t, o.IsRightAngled())
+	assert.Equal(t, 1, o.CountCorners(geom.Inline))
+	assert.Zero(t, o.Vertices[4].Y)
+}
+
+func TestWalkWithoutRoomForItsShare(t *testing.T) {
+	t.Parallel()
+	_, err := geom.Walk([]geom.Step{
+		step(5000, geom.Right, geom.Gutter), step(3000, geom.Right, geom.Verge), step(4999, geom.Right, geom.Wall),
+		step(1, geom.Left, geom.Wall), step(1, geom.Right, geom.Wall), step(3010, geom.Right, geom.Verge),
+	})
+	assertField(t, err, "walk[3].length_mm")
+	assert.ErrorContains(t, err, "got 0.99")
+}
+
+func TestWalkWithNoLastTurnAndTooManyLefts(t *testing.T) {
+	t.Parallel()
+	steps := uShape()
+	steps[1].Turn, steps[7].Turn = geom.Left, ""
+	_, err := geom.Walk(steps)
+	var fault *geom.WalkError
+	require.True(t, errors.As(err, &fault))
+	assert.Equal(t, geom.FaultTurn, fault.Fault)
+	assert.Equal(t, []int{1}, fault.Suspects)
+}
+
 // The share-out against the least squares answer with variances in proportion
 // to length, by the normal equations of the two closing conditions.
 func TestWalkAdjustmentAgainstLinearAlgebra(t *testing.T) {
