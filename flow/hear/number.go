@@ -33,6 +33,7 @@ type figure struct {
 	colon    bool    // written n:d
 	over     float64 // the d
 	part     bool    // a fraction word: half, quarter
+	long     bool    // four digits or more before the point and three or more after
 	from, to int
 }
 
@@ -76,7 +77,7 @@ func (p *numberParser) figure(i int) (f figure, next int, ok bool) {
 		(i == 0 || p.toks[i].space || p.isMark(i-1, ",") || p.isMark(i-1, ";")) { // "10-15" has no minus in it
 		neg = true
 		i++
-	} else if p.isMark(i, "+") && p.glued(i+1, digits) {
+	} else if p.isMark(i, "+") && p.glued(i+1, digits) && (i == 0 || p.toks[i].space) {
 		i++
 	}
 	switch tok := p.at(i); tok.kind {
@@ -87,7 +88,7 @@ func (p *numberParser) figure(i int) (f figure, next int, ok bool) {
 	case word:
 		f, next, ok = p.spoken(i)
 	case mark:
-		if tok.text == "." && p.glued(i+1, digits) && (i == 0 || tok.space || p.toks[i-1].kind != digits) {
+		if tok.text == "." && p.glued(i+1, digits) && (i == 0 || tok.space || p.toks[i-1].kind == mark && p.toks[i-1].text != ".") {
 			f.num, ok = p.parse("0." + p.at(i+1).text)
 			next = i + 2
 		}
@@ -188,7 +189,7 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 	}
 	if point {
 		v, ok := p.parse(whole + "." + frac)
-		return figure{num: v}, i, ok
+		return figure{num: v, long: len(s) > 3 && len(frac) > 2 && strings.Trim(frac, "0") != ""}, i, ok
 	}
 	v, ok := p.parse(whole)
 	if !ok {

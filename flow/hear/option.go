@@ -32,6 +32,9 @@ func PickOption(text string, a Ambiguity, w Want) Heard {
 		if n >= 1 && n <= len(a.Options) {
 			return take(a.Options[n-1])
 		}
+		if n > len(a.Options) && n <= mostOptions {
+			return w.refused(text, RefusedChoice) // a tap beside the list, not 3 metres
+		}
 	}
 	if len(a.Options) == 1 {
 		s := Want{Kind: YesNo}.agreed(l.t, l.toks, "")

@@ -148,6 +148,9 @@ func (w Want) sense(it item, words string) sensed {
 		return refuse(RefusedNumber)
 	}
 	dim := w.Kind.dimension()
+	if it.fig.long && dim == length {
+		return refuse(RefusedMany) // 2440.1220 is two measures, not a millionth of a metre
+	}
 	var fit []string
 	for _, id := range it.units {
 		if measures[id].dim == dim || w.Kind == Ratio && id == "%" {
@@ -277,13 +280,13 @@ func (w Want) ratio(it item, fit []string, bare func(float64, string) Value) sen
 	over, share, itself := plain(1/n, "1/n", false), plain(n/100, "%", false), plain(n, "", false)
 	var likely []Value
 	for _, x := range []Value{over, share, itself} {
-		if w.limits().grade(x.Num) != outside && !slices.ContainsFunc(likely, func(y Value) bool { return same(x, y) }) {
+		if w.limits().grade(x.Num) != outside && n <= 1e4 && !slices.ContainsFunc(likely, func(y Value) bool { return same(x, y) }) {
 			likely = append(likely, x)
 		}
 	}
 	switch {
 	case len(likely) == 0:
-		return w.one(over)
+		return sensed{refused: RefusedRange, got: &over}
 	case len(likely) == 1 && (same(likely[0], over) && n >= 8 || same(likely[0], itself) && n < 0.2):
 		return w.one(likely[0])
 	}

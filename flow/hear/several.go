@@ -5,6 +5,9 @@ import (
 	"strings"
 )
 
+// mostOptions is how many readings are worth asking about.
+const mostOptions = 4
+
 // mostValues is how many values one line may hold at all.
 const mostValues = 100
 
@@ -28,6 +31,11 @@ func (w Want) bounds() (min, max int) {
 		max = mostValues
 	}
 	return min, max
+}
+
+func (l *listener) several() bool {
+	_, most := l.w.bounds()
+	return most > 1
 }
 
 // part is what the line wants in place n.
@@ -65,7 +73,9 @@ func (l *listener) readings() []reading {
 			dots = []bool{false, true}
 		}
 		if t.kind == digits && len(t.text) == 3 && t.space && i > 0 && l.toks[i-1].kind == digits {
-			groups = []bool{true, false}
+			if groups = []bool{true, false}; l.several() {
+				groups = []bool{false, true}
+			}
 		}
 		if _, ok := l.t.numerals[t.text]; ok && t.kind == word {
 			if spoken++; spoken == 2 {
@@ -102,14 +112,14 @@ func (l *listener) line() Heard {
 }
 
 // setback is a refusal that another reading may get round. Of several, the one
-// that came furthest tells the person most.
+// of the likeliest reading that could be parsed tells the person most.
 type setback struct {
 	h      Heard
-	weight int // how far it came: 1 not parsed, 2 wrong count, 3 wrong kind, 4 out of range
+	parsed bool
 }
 
 func (s setback) or(o setback) setback {
-	if o.weight > s.weight {
+	if o.h.Refused != nil && (s.h.Refused == nil || o.parsed && !s.parsed) {
 		return o
 	}
 	return s
@@ -157,13 +167,13 @@ func (l *listener) items(r reading) (items []item, joined bool, no setback) {
 	}
 	items, why := p.items()
 	if why != "" {
-		return nil, p.joined, setback{l.refused(why), 1}
+		return nil, p.joined, setback{h: l.refused(why)}
 	}
 	items = l.splitPicks(items)
 	least, most := l.w.bounds()
 	switch {
 	case len(items) == 0:
-		return nil, false, setback{l.refused(RefusedNumber), 1}
+		return nil, false, setback{h: l.refused(RefusedNumber)}
 	case len(items) > most:
 		why = RefusedMany
 	case len(items) < least:
@@ -171,7 +181,7 @@ func (l *listener) items(r reading) (items []item, joined bool, no setback) {
 	default:
 		return items, p.joined, setback{}
 	}
-	return nil, p.joined, setback{l.refusedAt(min(len(items), most), why, nil), 2}
+	return nil, p.joined, setback{l.refusedAt(min(len(items), most), why, nil), true}
 }
 
 // refusedAt is a refusal of value n of the line.
@@ -239,11 +249,7 @@ func (l *listener) sense(items []item) (s sentence, no setback) {
 			got = w.sense(it, words)
 		}
 		if got.refused != "" {
-			weight := 3
-			if got.refused == RefusedRange {
-				weight = 4
-			}
-			return sentence{}, setback{l.refusedAt(i, got.refused, got.got), weight}
+			return sentence{}, setback{l.refusedAt(i, got.refused, got.got), true}
 		}
 		if s.why == "" {
 			s.why = got.why
@@ -293,7 +299,7 @@ func (l *listener) settle(found []sentence) Heard {
 		}
 		return 1
 	})
-	if len(options) == 0 || len(options) > 4 {
+	if len(options) == 0 || len(options) > mostOptions {
 		return l.refused(RefusedAmbiguous)
 	}
 	return Heard{Ask: &Ambiguity{Heard: kept(l.said), Why: why, Options: options}}
