@@ -20,8 +20,9 @@ func TestOnePieceWhereASheetIsWideEnough(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, l.Seams)
 	require.Len(t, l.Strips, 1)
-	assert.Equal(t, unit.Length(3500), l.Strips[0].Width)  // 3.5 by 5.8 is 20.3 m², 6.1 by 3.2 is 19.5
-	assert.Equal(t, unit.Length(5800), l.Strips[0].Length) // narrowest that serves, each way round
+	assert.Equal(t, unit.Length(6100), l.Strips[0].Width) // 6.1 by 3.2 is 19.5 m², 3.5 by 5.8 is 20.3
+	assert.Equal(t, unit.Length(3200), l.Strips[0].Length)
+	assert.Equal(t, sheet.Down, l.Strips[0].Lies)
 }
 
 // 3 m sheets on a roof that needs 5800 by 3200: two strips down the fall meet
@@ -41,7 +42,7 @@ func TestStripsDownTheFall(t *testing.T) {
 // A pipe in the middle of where the seam would lie pushes it aside; a gutter
 // edge keeps a seam across away.
 func TestSeamsKeepClear(t *testing.T) {
-	in := sheet.Input{Outline: rectangle(t, 5500, 2900, geom.Gutter, geom.Verge, geom.Verge, geom.Verge), Widths: []unit.Length{3200}}
+	in := sheet.Input{Outline: rectangle(t, 5500, 3500, geom.Gutter, geom.Verge, geom.Verge, geom.Verge), Widths: []unit.Length{3300}}
 	pipe := geom.Rect{Min: geom.Point{X: 2500, Y: 1000}, Max: geom.Point{X: 2900, Y: 1400}}
 	in.Clear = []geom.Rect{pipe}
 	l, err := sheet.Lay(in)
@@ -50,10 +51,9 @@ func TestSeamsKeepClear(t *testing.T) {
 	s := l.Seams[0]
 	assert.True(t, s.To <= pipe.Min.X || s.From >= pipe.Max.X, "%v", s)
 
-	// Only strips across fit a wide roof between two such pipes; with the seam
-	// wanted within 300 mm of the gutter there is no way at all.
+	// With the whole roof barred there is no way at all.
 	blocked := in
-	blocked.Clear = []geom.Rect{{Min: geom.Point{X: -200, Y: -200}, Max: geom.Point{X: 5700, Y: 3100}}}
+	blocked.Clear = []geom.Rect{{Min: geom.Point{X: -200, Y: -200}, Max: geom.Point{X: 5700, Y: 3700}}}
 	_, err = sheet.Lay(blocked)
 	assertField(t, err, "widths_mm")
 }

@@ -81,8 +81,9 @@ func missing(overlaps []Overlap) unit.Length {
 
 // Overlaps returns what every edge gets of a delivered sheet laid to share what
 // it has: each of two facing edges gets its Least, and what is left goes to
-// them in proportion to what each still wants. What is missing is shared
-// equally. Skew is taken off first.
+// them in proportion to what each still wants. What is missing falls on the
+// side opposite a gutter edge, since a strip can be added there and not at the
+// gutter, and else on both equally. Skew is taken off first.
 //
 // Source: geometry on the allowances of AllowanceAt.
 // Shape: a sheet of SizeOf's size leaves no edge tight; one of the sum of Least leaves none short.
@@ -117,7 +118,7 @@ func Overlaps(in Input, d Delivered) ([]Overlap, error) {
 		if flank(in.Outline, i) {
 			spare, wish = d.Length-skew-need.Length(), want.Length()-need.Length()
 		}
-		out[i] = overlap(a, share(a, spare, wish))
+		out[i] = overlap(a, a.Least+in.share(i, a, spare, wish))
 	}
 	return out, nil
 }
@@ -130,13 +131,26 @@ func flank(o geom.Outline, i int) bool {
 	return max(dy, -dy) > max(dx, -dx)
 }
 
-// share gives one edge its part of what the sheet has beyond the sum of Least
-// (spare, negative when short), wish being what both edges want beyond it.
-func share(a Allowance, spare, wish unit.Length) unit.Length {
-	if spare < 0 || wish == 0 {
-		return a.Least + spare/2
+// share returns what edge i gets beyond its Least of what the sheet has beyond
+// the sum of Least (spare, negative when short), wish being what both sides
+// want beyond it.
+func (in Input) share(i int, a Allowance, spare, wish unit.Length) unit.Length {
+	if spare >= 0 && wish > 0 {
+		return unit.Length(float64(spare) * float64(a.Wanted-a.Least) / float64(wish))
 	}
-	return a.Least + unit.Length(float64(spare)*float64(a.Wanted-a.Least)/float64(wish))
+	here, there := false, false // a gutter edge that faces the same way, the other way
+	for j, e := range in.Outline.Edges {
+		if way := facing(in.Outline, i, j); e.Kind == geom.Gutter {
+			here, there = here || way > 0, there || way < 0
+		}
+	}
+	switch {
+	case here && !there:
+		return 0
+	case there && !here:
+		return spare
+	}
+	return spare / 2
 }
 
 // Measured holds overlaps read off the dry-laid sheet, one for each edge,

@@ -117,8 +117,12 @@ func TestSizeNeverShrinks(t *testing.T) {
 	small, err := sheet.SizeOf(base())
 	require.NoError(t, err)
 	for name, grow := range map[string]func(*sheet.Input){
-		"longer":  func(in *sheet.Input) { in.Outline = rectangle(t, 4201, 3000, geom.Gutter, geom.Verge, geom.Wall, geom.Parapet) },
-		"deeper":  func(in *sheet.Input) { in.Outline = rectangle(t, 4200, 3001, geom.Gutter, geom.Verge, geom.Wall, geom.Parapet) },
+		"longer": func(in *sheet.Input) {
+			in.Outline = rectangle(t, 4201, 3000, geom.Gutter, geom.Verge, geom.Wall, geom.Parapet)
+		},
+		"deeper": func(in *sheet.Input) {
+			in.Outline = rectangle(t, 4200, 3001, geom.Gutter, geom.Verge, geom.Wall, geom.Parapet)
+		},
 		"higher":  func(in *sheet.Input) { in.Edges[2].Rubber++ },
 		"parapet": func(in *sheet.Input) { in.Edges[3].Top++ },
 		"tucked":  func(in *sheet.Input) { in.Edges[0].Tuck = true },

@@ -240,5 +240,5 @@ func (s strips) ends(left, right, widest unit.Length) []unit.Length {
 	}
 	ends = slices.DeleteFunc(ends, func(e unit.Length) bool { return e <= left+s.lap || e > right })
 	slices.Sort(ends)
-	return slices.CompactFunc(ends, func(a, b unit.Length) bool { return b-a < hair })
+	return slices.CompactFunc(ends, func(a, b unit.Length) bool { return max(a-b, b-a) < hair })
 }
