@@ -220,7 +220,6 @@ func headsOf(f *os.File, path string) (heads, error) {
 	case info.Size() < 2*int64(h.use.pageSize):
 		return heads{}, &store.Damaged{Path: path, Why: "the file is cut short: it ends in its head pages", Do: store.AdviceRestore}
 	}
-	h.size = info.Size()
 	return h, nil
 }
 
