@@ -181,9 +181,9 @@ func TestRandomWalksFindNoDeadEnd(t *testing.T) {
 func (j *job) finish() {
 	j.t.Helper()
 	stuck := map[string]int{}
-	for range 900 {
+	for range 5000 {
 		id := flow.StepNow(j.s)
-		if stuck[id]++; stuck[id] > 120 {
+		if stuck[id]++; stuck[id] > 600 {
 			break
 		}
 		if n := stuck[id]; n > 4 && n%5 == 0 && j.s.Pending == nil {
@@ -191,11 +191,14 @@ func (j *job) finish() {
 			// ways out that the refusals name must work.
 			switch id {
 			case "batches":
+				j.say("all down") // on a roof without a field only the hand knows
 				j.say("change deck-temp 18")
 				j.say("yes")
 				j.say("change wind calm")
 				j.say("yes")
 				j.say("change label 20")
+				j.say("yes")
+				j.say("change label temp 20")
 				j.say("yes")
 			case "span-gate", "asbestos", "relax", "contact":
 			default:
@@ -230,7 +233,10 @@ func (j *job) finish() {
 		}
 		j.say("yes")
 	}
-	j.t.Fatalf("not handed over: at %s after %v", flow.Question(j.s), last(j.entries))
+	for _, e := range j.entries[max(0, len(j.entries)-14):] {
+		j.t.Logf("%#v", e.Event)
+	}
+	j.t.Fatalf("not handed over: at %s", flow.Question(j.s))
 }
 
 func TestOldButtonChangesNothingAndSaysWhatHappened(t *testing.T) {
