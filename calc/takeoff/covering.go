@@ -62,7 +62,7 @@ func (s *sheet) patches() {
 	n := pipePieces * *in.Pipes
 	area := float64(n) * pipePiece // m²
 	for _, p := range in.Patches {
-		if !s.count("patches", p.Count) {
+		if !s.count("patches", p.Count) || !s.within("patches", float64(p.Length), 1, 5000, "mm") || !s.within("patches", float64(p.Width), 1, 5000, "mm") {
 			return
 		}
 		n += p.Count

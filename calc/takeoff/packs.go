@@ -20,8 +20,8 @@ type PackSize struct {
 
 // Pack is some packs of one size.
 type Pack struct {
-	Size  float64 `json:"size"`
-	Count int     `json:"count"`
+	Size  float64 `json:"size" doc:"in the unit of the line"`
+	Count int     `json:"count" doc:"packs of this size"`
 }
 
 // The limits beyond which a purchase is flagged.
