@@ -78,7 +78,7 @@ func TestCalibrateShape(t *testing.T) {
 		s.FirstGone = s.LastWet * unit.Minutes(1.05+r.Float64())
 		return s
 	}
-	for range 5000 {
+	for range 2000 {
 		a, b := square(), square()
 		one, err := glue.Calibrate(a)
 		require.NoError(t, err)

@@ -38,7 +38,7 @@ func TestContactWaits(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(5, 7))
 	opened, never := 0, 0
-	for range 5000 {
+	for range 2000 {
 		in := randomJoint(r)
 		in.A.Coated, in.B.Coated = 0, 0
 		j := joint(t, in)
@@ -74,14 +74,14 @@ func TestContactWaits(t *testing.T) {
 			require.False(t, j.Empty)
 		}
 	}
-	assert.Greater(t, opened, 2000)
+	assert.Greater(t, opened, 800)
 	assert.Positive(t, never)
 }
 
 func TestContactShape(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(5, 8))
-	for range 5000 {
+	for range 2000 {
 		in := randomJoint(r)
 		j := joint(t, in)
 		warmer, windier, thicker := in, in, in
