@@ -132,7 +132,8 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 		}
 	}
 	// commas and points, in the order written
-	chain := func(sep string) int { // how many glued groups of three follow
+	follows := func(sep string) bool { return p.isMark(i, sep) && !p.at(i).space && p.glued(i+1, digits) }
+	chain := func(sep string) int { // how many glued groups of digits follow
 		n := 0
 		for p.isMark(i+2*n, sep) && !p.at(i+2*n).space && p.glued(i+2*n+1, digits) {
 			n++
@@ -157,7 +158,8 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 		}
 	}
 	point := false
-	if n := chain(","); n > 0 && p.r.comma == commaGroups {
+	if p.r.comma == commaGroups && follows(",") {
+		n := chain(",")
 		if !threes(n) {
 			p.why = RefusedNumber
 			return f, i, false
@@ -178,7 +180,7 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 			return f, i, false
 		}
 	}
-	if n := chain(","); n > 0 && p.r.comma == commaDecimal {
+	if p.r.comma == commaDecimal && follows(",") {
 		if point {
 			p.why = RefusedNumber
 			return f, i, false
