@@ -86,6 +86,11 @@ func (s *search) child(r *relaxed, n node) *relaxed {
 		prog: r.prog.Clone(), first: r.first, ids: append([]int(nil), r.ids...),
 		has: append([]bool(nil), r.has...), banned: append([]bool(nil), r.banned...),
 	}
+	kept := c.prog.Drop(c.first, func(j int) bool { return c.banned[j-c.first] })
+	for to, j := range kept {
+		c.ids[to], c.banned[to] = c.ids[j-c.first], c.banned[j-c.first]
+	}
+	c.ids, c.banned = c.ids[:len(kept)], c.banned[:len(kept)]
 	c.prog.SetRHS(s.rhs(n))
 	c.prog.Restore()
 	var ban []int
@@ -135,19 +140,6 @@ func (s *search) solve(r *relaxed, n node, cost, enough int64) {
 	if r.proof.bound < enough {
 		s.mixed(&r.proof, n, cost)
 	}
-}
-
-// duals returns the items' values and each kind's cost less its rows' duals, in
-// dual units.
-func (s *search) duals(r *relaxed) (value, own []int64) {
-	y := r.prog.Duals()
-	value = rounded(y[:len(s.f.size)], s.most, s.scale)
-	own = make([]int64, len(s.f.kinds))
-	for k, c := range s.f.kinds {
-		d := (y[s.mostRow(k)] + y[s.leastRow(k)]) * float64(s.most) * float64(s.scale)
-		own[k] = c.cost*s.scale - int64(max(min(d, float64(dualMost)), -float64(dualMost)))
-	}
-	return value, own
 }
 
 // price runs the exact pricer, adds the patterns that improve, and works out
