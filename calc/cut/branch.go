@@ -46,8 +46,12 @@ func (s *search) branch(r *relaxed, n node, done []load, cost int64, against int
 }
 
 // splitKind returns the kind whose number of bars is the most fractional, or
-// -1 when all are whole.
+// -1 when all are whole. With one kind only, lifting the bound to whole bars
+// says as much.
 func (s *search) splitKind(r *relaxed, n node) (kind int, bars float64) {
+	if len(s.f.kinds) == 1 {
+		return -1, 0
+	}
 	sum := make([]float64, len(s.f.kinds))
 	for j, id := range r.ids {
 		sum[s.pool[id].kind] += r.times(j)
@@ -56,7 +60,7 @@ func (s *search) splitKind(r *relaxed, n node) (kind int, bars float64) {
 	most := 1e-5
 	for k, b := range sum {
 		off := b - float64(int(b))
-		if off = min(off, 1-off); off > most && n.atMost[k] > n.least[k] {
+		if off = min(off, 1-off); off > most && int(b) >= n.least[k] && int(b) < n.atMost[k] {
 			kind, bars, most = k, b, off
 		}
 	}
