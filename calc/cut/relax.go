@@ -148,22 +148,24 @@ func (s *search) solve(r *relaxed, n node, cost, enough int64) {
 func (s *search) price(r *relaxed, n node, value, own []int64, cost int64) (p proof, improved bool) {
 	limit := append([]int(nil), n.demand...)
 	for run := range pricings {
-		s.pricer.run(value, limit)
-		s.spent += s.pricer.takeWork()
+		s.table.Run(value, limit)
+		s.spent += s.table.Work
+		s.table.Work = 0
 		if run == 0 {
 			worth := make([]int64, len(s.f.kinds))
 			for k, c := range s.f.kinds {
-				_, worth[k] = s.pricer.best(c.room)
+				_, worth[k] = s.table.Best(c.room)
 			}
 			p = s.prove(n, value, worth, cost)
 		}
 		found := false
 		for k, c := range s.f.kinds {
-			at, w := s.pricer.best(c.room)
+			at, w := s.table.Best(c.room)
 			if w == 0 || n.atMost[k] == 0 || w <= own[k]+improvement {
 				continue
 			}
-			pt := s.pricer.pattern(k, at)
+			items, times := s.table.Read(at)
+			pt := pattern{k, items, times}
 			if id := s.remember(pt); id >= len(r.has) || !r.has[id] {
 				found = true
 				s.add(r, id)
