@@ -123,6 +123,34 @@ func TestLeadPiecesFitTheRolls(t *testing.T) {
 	assertDomain(t, err, "packs")
 }
 
+// A 240 roll is not cut from a 150 one: a line for each width, and a price told
+// for lead then belongs to neither.
+func TestLeadOfTwoWidths(t *testing.T) {
+	t.Parallel()
+	in := threeWalls()
+	in.LeadRuns[1].Width = 240
+	in.Packs = map[takeoff.Key][]takeoff.PackSize{takeoff.LeadSheet: priced(3, 4000, 6, 7800)}
+	bill, err := takeoff.List(in)
+	require.NoError(t, err)
+	var lead []takeoff.Line
+	for _, l := range bill.Lines {
+		if l.Key == takeoff.LeadSheet {
+			lead = append(lead, l)
+		}
+	}
+	require.Len(t, lead, 2)
+	assert.InDelta(t, 11.4, lead[0].Needed, 1e-9) // 5.4 and 5.4 in four pieces each
+	assert.InDelta(t, 3.4, lead[1].Needed, 1e-9)  // 3.2 in three
+	assert.Equal(t, []unit.Length{240}, lead[1].Size)
+	assert.InDelta(t, 3.4*0.24*20.4, float64(lead[1].Mass), 1e-9)
+	assert.Nil(t, lead[0].Cost)
+
+	in.LeadRuns[1].Width = 150
+	bill, err = takeoff.List(in)
+	require.NoError(t, err)
+	assert.Equal(t, takeoff.Money(3*7800), *line(t, bill, takeoff.LeadSheet).Cost)
+}
+
 // A trim whose last piece would be a sliver takes some off the piece before.
 func TestTrimNailsOfASliver(t *testing.T) {
 	t.Parallel()

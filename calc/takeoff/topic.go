@@ -56,7 +56,7 @@ func (in ListIn) line(l Line) (ListLine, error) {
 		out.MassKG = &kg
 	}
 	for _, d := range in.Delivered {
-		if Key(d.Line) != l.Key {
+		if Key(d.Line) != l.Key || d.SizeMM != nil && (len(l.Size) == 0 || float64(l.Size[0]) != *d.SizeMM) {
 			continue
 		}
 		got, err := Delivered(l, d.Packs)

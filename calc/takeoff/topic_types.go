@@ -110,8 +110,9 @@ type ListSize struct {
 
 // ListDelivery is what came of one line.
 type ListDelivery struct {
-	Line  string `json:"line" doc:"key of the line"`
-	Packs []Pack `json:"packs" doc:"what came"`
+	Line   string   `json:"line" doc:"key of the line"`
+	SizeMM *float64 `json:"size_mm,omitempty" doc:"lead of several widths: which"`
+	Packs  []Pack   `json:"packs" doc:"what came"`
 }
 
 // ListOut is the answer of the topic.
@@ -138,7 +139,7 @@ type ListLine struct {
 	Surplus  bool      `json:"surplus,omitempty" doc:"more than 60 % stays over"`
 	Offer    []Pack    `json:"offer,omitempty" doc:"instead of a tight choice"`
 	Cost     *float64  `json:"cost,omitempty" doc:"at your prices"`
-	SizesMM  []float64 `json:"sizes_mm,omitempty" doc:"length and width, or the lengths to cut"`
+	SizesMM  []float64 `json:"sizes_mm,omitempty" doc:"length and width, lengths to cut, or width of lead"`
 	MassKG   *float64  `json:"mass_kg,omitempty" doc:"of lead"`
 	Arrived  *Arrival  `json:"arrived,omitempty" doc:"whole, enough, into-waste or short"`
 	ToGet    []Pack    `json:"to_get,omitempty" doc:"still to get"`
