@@ -195,6 +195,18 @@ func TestErase(t *testing.T) {
 	assert.Equal(t, before, after)
 }
 
+// TestSealedWrong: fields that no program of ours writes are refused even when
+// the seal fits them.
+func TestSealedWrong(t *testing.T) {
+	t.Parallel()
+	one := Leaf{Pointer: "/a", Value: []byte("1")}
+	for _, leaves := range [][]Leaf{{one, one}, {{Pointer: "/b", Value: []byte("1")}, one}, {{Pointer: "/a", Commit: []byte("short")}}} {
+		r := Record{Version: 1, Seq: 1, Kind: "continued", Leaves: leaves}
+		r.Hash = r.sum()
+		broken(t, []Record{r}, 1, "sealed wrong")
+	}
+}
+
 func TestEraseLeavesCopiesAlone(t *testing.T) {
 	t.Parallel()
 	r, err := Seal(Head{}, Entry{By: Actor{Name: "Ada"}, Event: Continued{}}, func([]byte) {})

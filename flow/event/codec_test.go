@@ -192,7 +192,11 @@ func FuzzRecord(f *testing.F) {
 		require.NoError(f, err)
 		f.Add(raw)
 	}
-	f.Add([]byte(`{"v":1,"seq":1,"at":"2031-05-12T07:30:00+02:00","kind":"noted","leaves":[{"p":"x","v":null},{"p":"/a","v":{"b":1}},{"p":"/a/b","c":""}],"prev":"","hash":""}`))
+	zero := Hash{}.String()
+	odd := []byte(`{"v":1,"seq":1,"at":"2031-05-12T07:30:00+02:00","kind":"noted","leaves":[{"p":"x","v":null},{"p":"/a","v":{"b":1}},{"p":"/a/b","c":""}],"prev":"` + zero + `","hash":"` + zero + `"}`)
+	_, err := UnmarshalRecord(odd)
+	require.NoError(f, err)
+	f.Add(odd)
 	f.Fuzz(func(t *testing.T, raw []byte) {
 		r, err := UnmarshalRecord(raw)
 		if err != nil {
@@ -202,6 +206,7 @@ func FuzzRecord(f *testing.F) {
 		require.NoError(t, err)
 		again, err := UnmarshalRecord(once)
 		require.NoError(t, err, "%s", once)
+		require.Equal(t, r, again)
 		twice, err := MarshalRecord(again)
 		require.NoError(t, err)
 		require.Equal(t, string(once), string(twice))
