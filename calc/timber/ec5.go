@@ -26,7 +26,8 @@ import (
 //
 // Sources: EN 1995-1-1:2004+A1 3.2(3), 3.1.3, 6.1.5, 6.1.6, 6.1.7, 6.3.3, 6.6,
 // 2.2.3; EN 1990 (6.10), (6.11); UK annexes (factors from memory where the
-// table says so). Deflection limits: UK annex to EN 1995-1-1, from memory; it
+// table says so; NA.1 durations, NA.4 k_cr). Deflection limits: UK annex to EN
+// 1995-1-1 Table NA.5, values from memory; it
 // has no limit for the instantaneous deflection, so without a given n the same
 // fraction of the span is used, which then never governs.
 // ψ2 is Psi2, which is 0 for roof imposed load, and 0 for snow up to 1000 m
