@@ -34,7 +34,7 @@ func (t *turn) command(cmd hear.Cmd, rest, text string, spec Spec, isStep bool) 
 			t.heard(text, "help", nil)
 			return
 		}
-		t.emit(event.Heard{Step: spec.ID, Said: cut(text), Key: "why." + spec.ID})
+		t.emit(event.Heard{Step: spec.ID, Said: cut(text), Key: "why." + spec.voice()})
 	case hear.Rain:
 		t.rain(text)
 	case hear.Stop:
@@ -285,7 +285,7 @@ func (t *turn) enter(phase, text string) {
 		})
 		if r, ok := refusal(err); ok {
 			need, _ := r.Args["step"].(string)
-			t.heard(text, r.Key, args("phase", event.Word("key", "phase."+phase), "step", event.Word("key", "name."+need)))
+			t.heard(text, r.Key, args("phase", event.Word("key", "phase."+phase), "step", event.Word("step", need)))
 			return
 		}
 	}

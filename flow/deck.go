@@ -12,8 +12,6 @@ func deckSteps() []Spec {
 		{ID: "board-thick", Phase: p, Kind: Fact, Want: sectionLength(15, 25, 9, 40), Offer: offerNums("mm", 18), Short: true, Needs: []string{stepBoard},
 			Doubt: doubtBoardThick,
 			Into:  func(in *plan.Inputs, val event.Value) { in.BoardThick = mm(val) }},
-		{ID: "deck-edges", Phase: p, Kind: Fact, Want: pick("noggins", "tongue"), Offer: offerWord("noggins"), Short: true,
-			Into: func(in *plan.Inputs, val event.Value) { in.Noggins = val.Text == "noggins" }},
 		{ID: "front", Phase: p, Kind: Fact, Example: true, Names: []string{"fascia", "drip"}, Want: fixed(many(ranged(hear.SectionLength, 5, 170, 3, 200), 4, 4)), Offer: offerNums("mm", 18, 38, 10, 112),
 			When: func(v View) bool { return v.edge("gutter") },
 			Into: func(in *plan.Inputs, val event.Value) {
@@ -27,7 +25,7 @@ func deckSteps() []Spec {
 			Into:  func(in *plan.Inputs, val event.Value) { in.BattenOnFascia = val.Text == "on-fascia" }},
 		{ID: "wall-gap", Phase: p, Kind: Fact, When: func(v View) bool { return walls(v) || parapets(v) }, Want: sectionLength(10, 25, 3, 60), Offer: offerNums("mm", 10), Short: true,
 			Into: func(in *plan.Inputs, val event.Value) { in.WallGap = mm(val) }},
-		{ID: "deck-cut", Phase: p, Kind: Do, Needs: []string{"joists-hold", "board-thick", "deck-edges"}, Tell: tellDeck, Rests: []string{"deck", "joists"}, Cautions: []string{"saw", "boards"}},
+		{ID: "deck-cut", Phase: p, Kind: Do, Needs: []string{"joists-hold", "board-thick"}, Tell: tellDeck, Rests: []string{"deck", "joists"}, Cautions: []string{"saw", "boards"}},
 		{ID: "deck-fixed", Phase: p, Kind: Do, Needs: []string{"deck-cut"}, Tell: tellScrews, Rests: []string{"deck", "screws"}},
 		{ID: "tails", Phase: p, Kind: Do, When: func(v View) bool { return v.edge("gutter") }, Needs: []string{"deck-fixed", "front", "batten-where"}, Tell: tellDrip, Rests: []string{"drip"}},
 		{ID: "lips", Phase: p, Kind: Fact, Want: sectionLength(0, 4, 0, 30), Offer: offerNums("mm", 0), Needs: []string{"deck-fixed"}, Risk: "weather",

@@ -2,7 +2,9 @@ package flow
 
 import (
 	"math"
+	"slices"
 
+	"chargehand/calc/geom"
 	"chargehand/calc/unit"
 	"chargehand/flow/event"
 	"chargehand/flow/hear"
@@ -11,31 +13,61 @@ import (
 // The functions of this file catch a mistake while it can still be put right.
 
 // edges are the kinds of the roof's edges, clockwise from the gutter.
-func (v View) edges() []string { return words(v.Pick(stepEdges)) }
+func (v View) edges() []string {
+	if walked(v) {
+		var out []string
+		for _, l := range v.legs(walkEdges) {
+			out = append(out, string(l.Kind))
+		}
+		return out
+	}
+	return words(v.Pick(stepEdges))
+}
+
+func doubtEdges(_ View, val event.Value) *Doubt {
+	kinds := words(val.Text)
+	switch {
+	case !slices.Contains(kinds, "gutter"):
+		return &Doubt{Key: "doubt.no-gutter"}
+	case kinds[0] != "gutter":
+		return &Doubt{Key: "refuse.gutter-first", Refuse: true}
+	}
+	return nil
+}
 
 // doubtSquare looks at the two diagonals: 10 mm apart is nothing, 25 mm is to be
-// known, more wants a taper. Common practice, no source.
+// known, more wants a taper. Six readings that do not close within 20 mm are
+// taped again; which one is wrong can't be known from them. Common practice, no
+// source.
 func doubtSquare(v View, val event.Value) *Doubt {
 	if len(val.Nums) != 2 {
 		return nil
 	}
-	want := math.Hypot(float64(v.MM(stepLength)), float64(v.MM(stepDepth)))
-	diff := math.Abs(val.Nums[0] - val.Nums[1])
+	p := v.with("diagonals", val).Plan()
+	diff := event.Of("mm", math.Abs(val.Nums[0]-val.Nums[1]))
+	if fourSided(v) {
+		switch {
+		case p.Outline == nil:
+			return &Doubt{Key: "refuse.no-shape", Refuse: true}
+		case *p.Misclosure > geom.MisclosureLimit:
+			return &Doubt{Key: "doubt.misclosure", Args: args("gap", length(*p.Misclosure))}
+		}
+		return nil
+	}
 	mean := (val.Nums[0] + val.Nums[1]) / 2
 	switch {
-	case math.Abs(mean-want) > 100:
-		return &Doubt{Key: "doubt.diagonals", Args: args("want", event.Of("mm", math.Round(want)), "mean", event.Of("mm", math.Round(mean)))}
-	case diff > 25:
-		// offset over the depth, exact for a parallelogram
-		off := math.Abs(val.Nums[0]*val.Nums[0]-val.Nums[1]*val.Nums[1]) / (4 * float64(v.MM(stepLength)))
-		return &Doubt{Key: "doubt.skew", Args: args("diff", event.Of("mm", diff), "skew", event.Of("mm", math.Round(off)))}
+	case p.Diagonal != nil && math.Abs(mean-float64(*p.Diagonal)) > 100:
+		return &Doubt{Key: "doubt.diagonals", Args: args("want", length(*p.Diagonal), "mean", event.Of("mm", math.Round(mean)))}
+	case diff.Num() > 25 && p.Skew != nil:
+		return &Doubt{Key: "doubt.skew", Args: args("diff", diff, "skew", length(unit.Length(math.Abs(float64(*p.Skew)))))}
 	}
 	return nil
 }
 
 // doubtFall wants a design fall of 1:40 and never less than 1:80 (BS 6229).
 func doubtFall(v View, val event.Value) *Doubt {
-	d := float64(v.MM(stepDepth))
+	_, deep := v.size()
+	d := float64(deep)
 	if d <= 0 {
 		return nil
 	}
@@ -61,24 +93,33 @@ func doubtPipes(v View, val event.Value) *Doubt {
 	if len(val.Nums)%3 != 0 {
 		return &Doubt{Key: "refuse.pipes-threes", Args: args("n", event.Of("count", float64(len(val.Nums)))), Refuse: true}
 	}
-	least := math.Inf(1)
+	o := v.Plan().Outline
+	if o == nil || len(val.Nums) == 0 {
+		return nil
+	}
+	var openings []geom.Opening
 	for i := 0; i+2 < len(val.Nums); i += 3 {
-		dia, x, y := val.Nums[i], val.Nums[i+1], val.Nums[i+2]
-		l, d := float64(v.MM(stepLength)), float64(v.MM(stepDepth))
-		if dia < 10 || dia > 1000 || x > l || y > d {
-			return &Doubt{Key: "refuse.pipe-outside", Args: args("dia", event.Of("mm", dia), "x", event.Of("mm", x), "y", event.Of("mm", y)), Refuse: true}
-		}
-		for _, gap := range []float64{x - dia/2, l - x - dia/2, y - dia/2, d - y - dia/2} {
-			least = math.Min(least, gap)
+		p := geom.Pipe(geom.Point{X: *lengthAt(val, i+1), Y: *lengthAt(val, i+2)}, *lengthAt(val, i))
+		openings = append(openings, p)
+		if _, err := o.Clearances(openings[len(openings)-1:]); err != nil {
+			return &Doubt{Key: "refuse.pipe-outside", Args: args("dia", event.Of("mm", val.Nums[i]), "x", event.Of("mm", val.Nums[i+1]), "y", event.Of("mm", val.Nums[i+2])), Refuse: true}
 		}
 	}
-	a := args("gap", event.Of("mm", math.Floor(least)))
-	switch {
-	case least < 25:
+	gaps, err := o.Clearances(openings)
+	if err != nil {
+		return &Doubt{Key: "refuse.pipes-overlap", Refuse: true}
+	}
+	least := gaps[0].Gap
+	for _, g := range gaps {
+		least = min(least, g.Gap)
+	}
+	a := args("gap", length(floor(least)))
+	switch geom.RoomFor(least) {
+	case geom.Unbondable:
 		return &Doubt{Key: "doubt.pipe-25", Args: a}
-	case least < 75:
+	case geom.Tight:
 		return &Doubt{Key: "doubt.pipe-75", Args: a}
-	case least < 150:
+	case geom.PatchFits:
 		return &Doubt{Key: "doubt.pipe-150", Args: a}
 	}
 	return nil
@@ -185,7 +226,7 @@ func doubtSheet(v View, val event.Value) *Doubt {
 	if s == nil || s.Short <= 0 {
 		return nil
 	}
-	return &Doubt{Key: "refuse.sheet-short", Args: args("short", length(unit.Length(math.Ceil(float64(s.Short)))), "length", length(s.NeedLength), "width", length(s.NeedWidth)), Refuse: true}
+	return &Doubt{Key: "refuse.sheet-short", Args: args("short", length(unit.Length(math.Ceil(float64(s.Short)))), "length", length(s.Length), "width", length(s.Width)), Refuse: true}
 }
 
 func overlapsWant(v View) hear.Want {

@@ -55,15 +55,12 @@ func flashingSteps() []Spec {
 		{ID: "bar-on", Phase: p, Kind: Do, When: walls, Needs: []string{"trim-hold"}, Tell: tellBar, Rests: []string{"bar"}, Risk: "weather"},
 		{ID: "severe", Phase: p, Kind: Fact, When: walls, Offer: offerWordAs("yes", "no"), Short: true,
 			Into: func(in *plan.Inputs, val event.Value) { in.Severe = val.Yes() }},
-		{ID: "lead-size", Phase: p, Kind: Fact, Example: true, When: walls, Want: fixed(parts(2,
-			ranged(hear.Count, 4, 5, 3, 8), ranged(hear.SectionLength, 150, 300, 100, 600))), Needs: []string{"severe"}, Offer: offerNums("count", 4, 180), Short: true,
-			Into: func(in *plan.Inputs, val event.Value) {
-				if len(val.Nums) == 2 {
-					n := int(val.Nums[0])
-					in.LeadCode, in.LeadWidth = &n, lengthAt(val, 1)
-				}
-			}},
-		{ID: stepLead, Phase: p, Kind: Do, When: walls, Needs: []string{"bar-on", "lead-size"}, Tell: tellLead, Rests: []string{"lead"}, Risk: "weather", Cautions: []string{"lead"}},
+		{ID: "lead-code", Phase: p, Kind: Fact, When: walls, Example: true, Want: fixed(parts(1, ranged(hear.Count, 4, 5, 3, 8), ranged(hear.SectionLength, 150, 300, 100, 600))),
+			More: []string{"lead-width"}, Needs: []string{"severe"}, Offer: offerNums("count", 4), Short: true,
+			Into: func(in *plan.Inputs, val event.Value) { n := int(val.Num()); in.LeadCode = &n }},
+		{ID: "lead-width", Phase: p, Kind: Fact, When: walls, Want: sectionLength(150, 300, 100, 600), Needs: []string{"lead-code"}, Offer: offerNums("mm", 180), Short: true,
+			Into: func(in *plan.Inputs, val event.Value) { in.LeadWidth = mm(val) }},
+		{ID: stepLead, Phase: p, Kind: Do, When: walls, Needs: []string{"bar-on", "lead-width"}, Tell: tellLead, Rests: []string{"lead"}, Risk: "weather", Cautions: []string{"lead"}},
 		{ID: "pointing", Phase: p, Kind: Do, When: walls, Needs: []string{stepLead}, Risk: "weather"},
 		{ID: "copings-on", Phase: p, Kind: Do, When: func(v View) bool { return parapets(v) && v.Pick("copings") == "lift" }, Needs: []string{"bond-hold"}, Risk: "weather"},
 		{ID: "flashing-hold", Phase: p, Kind: Hold, Needs: []string{"bond-hold", "cuts", "patched", "laps"}, Risk: "weather", Rests: []string{"cuts", "patched"}},

@@ -42,7 +42,7 @@ func joistsSteps() []Spec {
 					in.JoistB, in.JoistH = lengthAt(val, 0), lengthAt(val, 1)
 				}
 			}},
-		{ID: stepSpanGate, Phase: p, Kind: Gate, Example: true, Want: textWant, Needs: []string{stepJoist, stepSpan},
+		{ID: stepSpanGate, Phase: p, Kind: Gate, Example: true, Want: textWant,
 			When: func(v View) bool { return v.Plan().Span != nil && v.Plan().Span.Over() },
 			Tell: tellSpan, Rests: []string{"span"}},
 		{ID: "joist-fix", Phase: p, Kind: Fact, Want: pick("hanger", "skew-strap", "clip"), Needs: []string{stepJoist},
@@ -73,7 +73,9 @@ func joistsSteps() []Spec {
 				return event.Value{}, false
 			},
 			Doubt: doubtJoistFalls, Rests: []string{stepDepth}, Risk: "weather"},
-		{ID: "strutting", Phase: p, Kind: Do, Needs: []string{"joist-set"}, Tell: tellStrutting, Rests: []string{"strutting"}, Risk: "structure"},
+		{ID: "deck-edges", Phase: p, Kind: Fact, Want: pick("noggins", "tongue"), Offer: offerWord("noggins"), Short: true,
+			Into: func(in *plan.Inputs, val event.Value) { in.Noggins = val.Text == "noggins" }},
+		{ID: "strutting", Phase: p, Kind: Do, Needs: []string{"joist-set", "deck-edges"}, Tell: tellStrutting, Rests: []string{"strutting"}, Risk: "structure"},
 		{ID: "joists-hold", Phase: p, Kind: Hold, Needs: []string{"joist-falls", "joist-set", "strutting"}, Risk: "structure",
 			Rests: []string{"joists", "span"}},
 	}

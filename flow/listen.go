@@ -154,6 +154,9 @@ func value(heard []hear.Value, now time.Time, zone string) event.Value {
 	if len(heard) == 0 {
 		return event.Value{}
 	}
+	if len(heard) == 3 && heard[0].Kind == hear.PlanLength && heard[1].Kind == hear.Choice {
+		return event.Value{Unit: "leg", Nums: []float64{heard[0].Num}, Text: heard[1].Key + " " + heard[2].Key}
+	}
 	switch first := heard[0]; first.Kind {
 	case hear.Text:
 		return event.Word("text", first.Text)

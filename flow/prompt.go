@@ -20,7 +20,8 @@ func Prompt(s State, to talk.Person) []talk.Reply {
 	case strings.HasPrefix(q, questionConfirm):
 		return []talk.Reply{confirmation(s, q)}
 	case q == questionResume:
-		return []talk.Reply{talk.Ask{Question: q, Phrase: talk.P("ask.resume"), Offered: &talk.Phrase{Key: "word.yes"},
+		yes := talk.P("offered", "value", talk.P("word.yes"))
+		return []talk.Reply{talk.Ask{Question: q, Phrase: talk.P("ask.resume"), Offered: &yes,
 			Options: []talk.Option{{Action: "yes", Label: talk.P("word.yes")}}}}
 	case !isStep:
 		return []talk.Reply{talk.Say(rest(s))}
@@ -39,7 +40,7 @@ func Question(s State) string {
 func question(s State, q string, spec Spec) talk.Ask {
 	v := View{s}
 	w := wantOf(spec, v)
-	ask := talk.Ask{Question: q, Phrase: talk.P("ask."+spec.ID, askArgs(v, spec)...)}
+	ask := talk.Ask{Question: q, Phrase: talk.P("ask."+spec.voice(), askArgs(v, spec)...)}
 	if spec.Offer != nil {
 		if val, ok := spec.Offer(v); ok {
 			p := talk.P("offered", "value", offeredPhrase(spec, val, s.Zone))
@@ -70,6 +71,9 @@ func offeredPhrase(spec Spec, val event.Value, zone string) any {
 
 // askArgs are the numbers a question speaks of.
 func askArgs(v View, spec Spec) []any {
+	if spec.Asks != "" {
+		return []any{"n", spec.Number}
+	}
 	switch spec.ID {
 	case stepBatches:
 		n, w := batch(v.S)
@@ -102,7 +106,7 @@ func confirmation(s State, q string) talk.Ask {
 	if s.Pending.Doubt != "" {
 		key = "ask.confirm-doubt"
 	}
-	return talk.Ask{Question: q, Phrase: talk.P(key, "step", talk.P("name."+s.Pending.Step), "value", Quantity(s.Pending.Value, s.Zone)),
+	return talk.Ask{Question: q, Phrase: talk.P(key, "step", called(s.Pending.Step), "value", Quantity(s.Pending.Value, s.Zone)),
 		Options: []talk.Option{{Action: "yes", Label: talk.P("word.yes")}, {Action: "no", Label: talk.P("word.no")}}}
 }
 

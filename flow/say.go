@@ -46,7 +46,7 @@ func place(phase string) int {
 func saidOf(before, after State, e event.Entry, to talk.Person) []talk.Reply {
 	tell := func(key string, pairs ...any) []talk.Reply { return []talk.Reply{talk.Say(talk.P(key, pairs...))} }
 	level := func(l talk.Level, p ...talk.Phrase) []talk.Reply { return []talk.Reply{talk.Tell{Level: l, Lines: p}} }
-	named := func(id string) talk.Phrase { return talk.P("name." + id) }
+	named := func(id string) talk.Phrase { return called(id) }
 	switch ev := e.Event.(type) {
 	case event.Opened:
 		return tell("hello", "name", ev.Name)
@@ -125,7 +125,7 @@ func answered(before, after State, ev event.Answered, e event.Entry, to talk.Per
 	if !ok {
 		return nil
 	}
-	name := talk.P("name." + ev.Step)
+	name := called(ev.Step)
 	now := Quantity(ev.Value, before.Zone)
 	if ev.Step == stepHandOver {
 		return []talk.Reply{talk.Say(talk.P("handed-over"))}
@@ -159,7 +159,7 @@ func proposed(before State, ev event.Proposed) []talk.Reply {
 		return nil
 	}
 	moved, steps := consequences(View{before}, spec, ev.Value)
-	lines := []talk.Phrase{talk.P("change.if", "step", talk.P("name."+ev.Step),
+	lines := []talk.Phrase{talk.P("change.if", "step", called(ev.Step),
 		"old", Quantity(before.Settled[ev.Step].Value, before.Zone), "new", Quantity(ev.Value, before.Zone))}
 	const most = 6
 	for i, m := range moved {
@@ -188,7 +188,7 @@ func changeLine(m plan.Change) talk.Phrase {
 func names(ids []string) []any {
 	out := make([]any, len(ids))
 	for i, id := range ids {
-		out[i] = talk.P("name." + id)
+		out[i] = called(id)
 	}
 	return out
 }
@@ -221,10 +221,10 @@ func heardReplies(s State, ev event.Heard) []talk.Reply {
 	}
 	p := phrase(ev.Key, ev.Args, s.Zone)
 	if spec, ok := Lookup(ev.Step); ok && p.Args == nil {
-		p.Args = talk.Args{"step": talk.P("name." + spec.ID)}
+		p.Args = talk.Args{"step": called(spec.ID)}
 	}
 	out := []talk.Phrase{p}
-	if spec, ok := Lookup(ev.Step); ok && ev.Key == "why."+ev.Step {
+	if spec, ok := Lookup(ev.Step); ok && ev.Key == "why."+spec.voice() {
 		for _, c := range spec.Cautions { // cautions stay available
 			out = append(out, talk.P("caution."+c))
 		}
@@ -237,7 +237,7 @@ func heardReplies(s State, ev event.Heard) []talk.Reply {
 func example(ev event.Heard) talk.Phrase {
 	spec, ok := Lookup(ev.Step)
 	if ok && spec.Example {
-		return talk.P("eg." + spec.ID)
+		return talk.P("eg." + spec.voice())
 	}
 	key := ev.Args["example"].Text
 	if key == hear.Choice.Example() && ok {
@@ -282,9 +282,9 @@ func Whereabouts(s State) []talk.Reply {
 		case StepAnswered:
 			done++
 		case StepPutOff:
-			off = append(off, talk.P("put-off.item", "step", talk.P("name."+spec.ID), "until", day(s, s.Settled[spec.ID].Until)))
+			off = append(off, talk.P("put-off.item", "step", called(spec.ID), "until", day(s, s.Settled[spec.ID].Until)))
 		case StepSkipped:
-			skipped = append(skipped, talk.P("name."+spec.ID))
+			skipped = append(skipped, called(spec.ID))
 		}
 	}
 	lines := []talk.Phrase{}
@@ -326,7 +326,7 @@ func clockName(name string) talk.Phrase {
 		n, _ := strconv.Atoi(parts[1])
 		return talk.P("clock."+parts[0]+"-"+parts[2], "n", n)
 	case "put-off":
-		return talk.P("clock.put-off", "step", talk.P("name."+parts[1]))
+		return talk.P("clock.put-off", "step", called(parts[1]))
 	case "look":
 		return talk.P("clock.look")
 	}
@@ -351,7 +351,7 @@ func rangReplies(s State, ev event.Rang, e event.Entry) []talk.Reply {
 	case "put-off":
 		l = talk.Plain
 		off := s.Settled[parts[1]]
-		pairs = append(pairs, "step", talk.P("name."+parts[1]), "risk", talk.P("risk."+orLooks(off.Risk)))
+		pairs = append(pairs, "step", called(parts[1]), "risk", talk.P("risk."+orLooks(off.Risk)))
 	case "look":
 		l = talk.Plain
 	}

@@ -3,6 +3,7 @@ package flow
 import (
 	"fmt"
 	"sync"
+	"sync/atomic"
 
 	"chargehand/calc/plan"
 	"chargehand/calc/unit"
@@ -28,6 +29,11 @@ type Spec struct {
 	ID    string
 	Phase string
 	Kind  Kind
+
+	// Asks is the name its sentences go by where several steps share them, and
+	// Number which of them it is; empty means ID.
+	Asks   string
+	Number int
 
 	// Want says how an answer is heard; nil means yes or no.
 	Want func(v View) hear.Want
@@ -75,6 +81,23 @@ type Doubt struct {
 	Key    string
 	Args   map[string]event.Value
 	Refuse bool // it cannot be so; otherwise a yes keeps it
+}
+
+// voice is the name the step's sentences go by.
+func (s Spec) voice() string {
+	if s.Asks != "" {
+		return s.Asks
+	}
+	return s.ID
+}
+
+// called is the step's name as a phrase.
+func called(id string) talk.Phrase {
+	spec, ok := Lookup(id)
+	if !ok || spec.Asks == "" {
+		return talk.P("name." + id)
+	}
+	return talk.P("name."+spec.Asks, "n", spec.Number)
 }
 
 // physical says whether settling the step changes something on the roof, so
@@ -139,22 +162,30 @@ func (v View) Plan() *plan.Plan { return v.S.plan.get(v.S) }
 // reckoned works the plan out at most once for a set of answers; a State that
 // is only folded never pays for it.
 type reckoned struct {
-	once sync.Once
-	in   plan.Inputs
-	plan *plan.Plan
+	once   sync.Once
+	before *plan.Plan // a plan worked out earlier, to take unchanged parts from
+	plan   atomic.Pointer[plan.Plan]
 }
 
-func newReckoned() *reckoned { return &reckoned{} }
+// after makes room for the plan of changed answers.
+func (r *reckoned) after() *reckoned {
+	if r == nil {
+		return &reckoned{}
+	}
+	if done := r.plan.Load(); done != nil {
+		return &reckoned{before: done}
+	}
+	return &reckoned{before: r.before}
+}
 
 func (r *reckoned) get(s State) *plan.Plan {
 	if r == nil {
-		return plan.Reckon(plan.Inputs{})
+		return plan.Reckon(plan.Inputs{}, nil)
 	}
 	r.once.Do(func() {
-		r.in = Inputs(s)
-		r.plan = plan.Reckon(r.in)
+		r.plan.Store(plan.Reckon(Inputs(s), r.before))
 	})
-	return r.plan
+	return r.plan.Load()
 }
 
 // Inputs collects the answers of a job as the plan reads them.
@@ -177,7 +208,7 @@ func (v View) with(id string, val event.Value) View {
 	now := s.Settled[id]
 	now.Status, now.Value = StepAnswered, val
 	s.Settled = with(s.Settled, id, now)
-	s.plan = newReckoned()
+	s.plan = s.plan.after()
 	return View{s}
 }
 
@@ -240,7 +271,7 @@ func phrase(key string, args map[string]event.Value, zone string) talk.Phrase {
 func Quantity(v event.Value, zone string) any {
 	one := func(n float64) any {
 		switch v.Unit {
-		case "mm":
+		case "mm", "leg":
 			return unit.Length(n)
 		case "m":
 			return talk.P("word.metres", "n", n)
@@ -272,10 +303,18 @@ func Quantity(v event.Value, zone string) any {
 	switch v.Unit {
 	case "yes":
 		return talk.Phrase{Key: "word." + v.Text}
+	case "leg":
+		w := words(v.Text)
+		if len(w) == 2 && len(v.Nums) == 1 {
+			return talk.P("word.leg", "length", one(v.Nums[0]), "turn", talk.P("pick."+w[0]), "kind", talk.P("pick."+w[1]))
+		}
+		return v.Text
 	case "pick":
 		return picks(v.Text)
 	case "key":
 		return talk.Phrase{Key: v.Text}
+	case "step":
+		return called(v.Text)
 	case "keys":
 		var out []any
 		for _, k := range words(v.Text) {
@@ -308,4 +347,29 @@ func picks(text string) any {
 		out[i] = talk.Phrase{Key: "pick." + k}
 	}
 	return out
+}
+
+// ChoiceSets lists every set of answers the conversation can offer, for the
+// test that each label is heard as what it says.
+func ChoiceSets() [][]string {
+	var out [][]string
+	add := func(w hear.Want) {
+		if w.Kind != hear.Choice {
+			return
+		}
+		var keys []string
+		for _, c := range w.Choices {
+			keys = append(keys, c.Key)
+		}
+		out = append(out, keys)
+	}
+	for _, spec := range script() {
+		if spec.Want != nil && spec.Kind != Timed {
+			add(spec.Want(View{}))
+		}
+	}
+	return append(out,
+		[]string{"laid"}, []string{"relaxed"}, []string{"start", "all-down"}, []string{"down", "last", "gone"},
+		[]string{"coat-wall", "coat-rubber"}, []string{"dry-wall", "dry-rubber"}, []string{"mated"}, []string{"all-pressed", "coat-wall", "coat-rubber"},
+		[]string{"water-on"}, []string{"dry-below", "drips"}, []string{"sound", "found"})
 }

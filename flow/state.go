@@ -124,7 +124,7 @@ func Apply(s State, e event.Entry) State {
 	case event.Opened:
 		s.Name, s.Zone, s.Way, s.Status, s.Begun = ev.Name, ev.Zone, ev.Way, JobActive, e.At
 		s.Phase = phases[0]
-		s.plan = newReckoned()
+		s.plan = s.plan.after()
 	case event.Renamed:
 		s.Name = ev.Name
 	case event.Archived:
@@ -132,7 +132,7 @@ func Apply(s State, e event.Entry) State {
 	case event.Answered:
 		s = s.settle(ev.Step, e, Settled{Status: StepAnswered, Value: ev.Value, Said: ev.Said, Offered: ev.Offered})
 		s.Pending = nil
-		s.plan = newReckoned()
+		s.plan = s.plan.after()
 		switch spec, _ := Lookup(ev.Step); {
 		case ev.Step == stepHandOver && ev.Value.Yes():
 			s.Status, s.Handed = JobHanded, e.At
@@ -145,7 +145,7 @@ func Apply(s State, e event.Entry) State {
 		s.Pending = nil
 	case event.Skipped:
 		s = s.settle(ev.Step, e, Settled{Status: StepSkipped, Reason: ev.Reason})
-		s.plan = newReckoned()
+		s.plan = s.plan.after()
 	case event.PutOff:
 		s = s.settle(ev.Step, e, Settled{Status: StepPutOff, Until: ev.Until, Said: ev.Said, Risk: ev.Risk, Temporary: ev.Temporary})
 	case event.TakenUp:
@@ -186,7 +186,11 @@ func Apply(s State, e event.Entry) State {
 		s.Works = with(s.Works, ev.Work, Work{Marks: marks, Has: has})
 		s.undo = append(slices.Clone(s.undo), undoable{seq: s.Seq, physical: true})
 	case event.Rang:
-		s.Rung = with(s.Rung, ev.Clock, ev.Due)
+		at := ev.Due
+		if e.At.After(at) { // a late ring stands for all that fell due before it
+			at = e.At
+		}
+		s.Rung = with(s.Rung, ev.Clock, at)
 	case event.Told:
 		s.Told = with(s.Told, ev.What, ev)
 	case event.Snagged:
@@ -257,7 +261,7 @@ func (s State) takeBack(seq uint64) State {
 	if spec, ok := Lookup(u.step); ok {
 		s.Phase = spec.Phase
 	}
-	s.plan = newReckoned()
+	s.plan = s.plan.after()
 	return s
 }
 

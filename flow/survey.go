@@ -1,8 +1,6 @@
 package flow
 
 import (
-	"slices"
-
 	"chargehand/calc/plan"
 	"chargehand/calc/unit"
 	"chargehand/flow/event"
@@ -32,6 +30,8 @@ const (
 	stepUpstand   = "upstand"
 	stepDelivered = "sheet-got"
 	stepBefore    = "before"
+	stepShape     = "shape"
+	stepSides     = "sides"
 )
 
 func walls(v View) bool    { return v.edge("wall") }
@@ -39,6 +39,23 @@ func parapets(v View) bool { return v.edge("parapet") }
 func pipes(v View) bool {
 	val, ok := v.Value(stepPipes)
 	return ok && len(val.Nums) > 0
+}
+
+// rectangle, fourSided and walked say how the outline is taped.
+func rectangle(v View) bool { return v.Pick(stepShape) == "rectangle" }
+func fourSided(v View) bool { return v.Pick(stepShape) == "four-sided" }
+func walked(v View) bool    { return v.Pick(stepShape) == "walked" }
+
+// shaped says whether the outline is known.
+func shaped(v View) bool { return v.Plan().Outline != nil }
+
+// size is the roof's length along the gutter and depth up the fall, over all.
+func (v View) size() (length, depth unit.Length) {
+	p := v.Plan()
+	if p.Length == nil || p.Depth == nil {
+		return 0, 0
+	}
+	return *p.Length, *p.Depth
 }
 
 // edge says whether any edge of the roof is of the kind.
@@ -53,7 +70,7 @@ func (v View) edge(kind string) bool {
 
 func surveySteps() []Spec {
 	const p = "survey"
-	return []Spec{
+	steps := []Spec{
 		{ID: "way", Phase: p, Kind: Fact, Want: pick("full", "short"), Offer: offerWord("full"), Sets: "way"},
 		{ID: "attached", Phase: p, Kind: Fact, Want: pick("detached", "attached", "integral"), Offer: offerWord("detached"), Short: true},
 		{ID: "built", Phase: p, Kind: Fact, Want: pick("after-2000", "before-2000", "unknown"), Offer: offerWord("unknown"),
@@ -76,13 +93,22 @@ func surveySteps() []Spec {
 		{ID: stepHands, Phase: p, Kind: Fact, Want: count(1, 3, 1, 4), Offer: offerNums("count", 2),
 			Into: func(in *plan.Inputs, val event.Value) { in.Hands = int(val.Num()) }},
 		{ID: "guarded", Phase: p, Kind: Fact, Cautions: []string{"edge", "fragile"}},
-		{ID: stepLength, Phase: p, Kind: Fact, More: []string{stepDepth},
+		{ID: stepShape, Phase: p, Kind: Fact, Want: pick("rectangle", "four-sided", "walked"), Offer: offerWord("rectangle"),
+			Into: func(in *plan.Inputs, val event.Value) { in.Shape = val.Text }},
+		{ID: stepLength, Phase: p, Kind: Fact, When: rectangle, Needs: []string{stepShape}, More: []string{stepDepth},
 			Want:     fixed(parts(1, ranged(hear.PlanLength, 2000, 9000, 500, 20000), ranged(hear.PlanLength, 1500, 5000, 500, 10000))),
 			Cautions: []string{"measure"},
 			Into:     func(in *plan.Inputs, val event.Value) { in.Length = mm(val) }},
-		{ID: stepDepth, Phase: p, Kind: Fact, Want: planLength(1500, 5000, 500, 10000), Needs: []string{stepLength},
+		{ID: stepDepth, Phase: p, Kind: Fact, When: rectangle, Want: planLength(1500, 5000, 500, 10000), Needs: []string{stepLength},
 			Into: func(in *plan.Inputs, val event.Value) { in.Depth = mm(val) }},
-		{ID: "diagonals", Phase: p, Kind: Fact, Example: true, Want: planLengths(2, 2, 1800, 11000, 700, 23000), Needs: []string{stepDepth},
+		{ID: stepSides, Phase: p, Kind: Fact, When: fourSided, Example: true, Want: planLengths(4, 4, 1500, 9000, 500, 20000), Needs: []string{stepShape}, Cautions: []string{"measure"},
+			Into: func(in *plan.Inputs, val event.Value) {
+				if len(val.Nums) == 4 {
+					in.Sides = &[4]unit.Length{*lengthAt(val, 0), *lengthAt(val, 1), *lengthAt(val, 2), *lengthAt(val, 3)}
+				}
+			}},
+		{ID: "diagonals", Phase: p, Kind: Fact, When: func(v View) bool { return rectangle(v) || fourSided(v) }, Example: true,
+			Want: planLengths(2, 2, 1800, 11000, 700, 23000), Needs: []string{stepDepth, stepSides},
 			Offer: func(v View) (event.Value, bool) {
 				d := v.Plan().Diagonal
 				if d == nil {
@@ -91,36 +117,31 @@ func surveySteps() []Spec {
 				n := round(*d)
 				return event.Of("mm", n, n), true
 			},
-			Doubt: doubtSquare,
-			Risk:  "looks", Short: true,
+			Doubt: doubtSquare, Rests: []string{stepSides},
+			Risk: "looks", Short: true,
 			Into: func(in *plan.Inputs, val event.Value) {
 				if len(val.Nums) == 2 {
 					in.Diagonals = &[2]unit.Length{unit.Length(val.Nums[0]), unit.Length(val.Nums[1])}
 				}
 			}},
-		{ID: stepEdges, Phase: p, Kind: Fact, Example: true, Want: picksWant(4, "gutter", "verge", "wall", "parapet"), Needs: []string{stepDepth},
-			Offer: offerWord("gutter verge verge verge"),
-			Doubt: func(_ View, val event.Value) *Doubt {
-				if !slices.Contains(words(val.Text), "gutter") {
-					return &Doubt{Key: "doubt.no-gutter"}
-				}
-				if first := words(val.Text); len(first) > 0 && first[0] != "gutter" {
-					return &Doubt{Key: "refuse.gutter-first", Refuse: true}
-				}
-				return nil
-			},
+		{ID: stepEdges, Phase: p, Kind: Fact, When: func(v View) bool { return rectangle(v) || fourSided(v) }, Example: true,
+			Want: picksWant(4, "gutter", "verge", "wall", "parapet"), Needs: []string{stepDepth, "diagonals"},
+			Offer: offerWord("gutter verge verge verge"), Doubt: doubtEdges,
 			Into: func(in *plan.Inputs, val event.Value) { in.Edges = words(val.Text) }},
-		{ID: stepSpan, Phase: p, Kind: Fact, Want: planLength(1500, 4200, 400, 9800), Needs: []string{stepDepth},
+	}
+	steps = append(steps, walkSteps(p)...)
+	return append(steps, []Spec{
+		{ID: stepSpan, Phase: p, Kind: Fact, Names: []string{"span"}, When: shaped, Want: planLength(1500, 4200, 400, 9800), Needs: []string{stepEdges},
 			Doubt: func(v View, val event.Value) *Doubt {
-				long := max(v.MM(stepLength), v.MM(stepDepth))
-				if unit.Length(val.Num()) > long {
+				long, deep := v.size()
+				if long = max(long, deep); unit.Length(val.Num()) > long {
 					return &Doubt{Key: "refuse.span-outside", Args: args("side", event.Of("mm", float64(long))), Refuse: true}
 				}
 				return nil
 			},
 			Into: func(in *plan.Inputs, val event.Value) { in.ClearSpan = mm(val) }},
 		{ID: "wall-face", Phase: p, Kind: Fact, When: walls, Want: pick("rough", "smooth", "rendered", "pebbledash", "timber"), Offer: offerWord("rough"), Short: true},
-		{ID: "wall-above", Phase: p, Kind: Fact, Want: sectionLength(0, 9000, 0, 30000), Needs: []string{stepEdges},
+		{ID: "wall-above", Phase: p, Kind: Fact, When: shaped, Want: sectionLength(0, 9000, 0, 30000), Needs: []string{stepEdges},
 			Into: func(in *plan.Inputs, val event.Value) { in.WallAbove = mm(val) }},
 		{ID: "upper-depth", Phase: p, Kind: Fact, When: func(v View) bool { return v.MM("wall-above") > 0 }, Want: planLength(3000, 15000, 500, 60000),
 			Needs: []string{"wall-above"}, Offer: offerNums("mm", 10000), Short: true,
@@ -138,16 +159,16 @@ func surveySteps() []Spec {
 					in.ParapetHeight, in.ParapetTop = lengthAt(val, 0), lengthAt(val, 1)
 				}
 			}},
-		{ID: "drop", Phase: p, Kind: Fact, Want: sectionLength(20, 250, 0, 300), Needs: []string{stepDepth},
+		{ID: "drop", Phase: p, Kind: Fact, When: shaped, Want: sectionLength(20, 250, 0, 300), Needs: []string{stepEdges},
 			Offer: func(v View) (event.Value, bool) {
-				if d := v.MM(stepDepth); d > 0 {
+				if _, d := v.size(); d > 0 {
 					return event.Of("mm", round(d/40)), true
 				}
 				return event.Value{}, false
 			},
-			Doubt: doubtFall, Rests: []string{stepDepth}, Short: true,
+			Doubt: doubtFall, Rests: []string{"roof"}, Short: true,
 			Into: func(in *plan.Inputs, val event.Value) { in.Drop = mm(val) }},
-		{ID: stepPipes, Phase: p, Kind: Fact, None: true, Example: true, Want: pipesWant, Needs: []string{stepDepth, stepEdges},
+		{ID: stepPipes, Phase: p, Kind: Fact, None: true, When: shaped, Example: true, Want: pipesWant, Needs: []string{stepEdges},
 			Offer: func(View) (event.Value, bool) { return event.Value{Unit: "mm"}, true },
 			Doubt: doubtPipes,
 			Into: func(in *plan.Inputs, val event.Value) {
@@ -178,8 +199,8 @@ func surveySteps() []Spec {
 				}
 				return nil
 			},
-			Tell: tellRoof, Rests: []string{stepLength, stepDepth, stepEdges, "drop", stepSpan}},
-	}
+			Tell: tellRoof, Rests: []string{"roof", stepEdges, "drop", stepSpan}},
+	}...)
 }
 
 // old says whether asbestos cannot be ruled out by the building's age.

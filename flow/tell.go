@@ -58,6 +58,12 @@ func tellRoof(v View) *event.Told {
 	if p.Skew != nil && math.Abs(float64(*p.Skew)) >= 1 {
 		t.Lines = append(t.Lines, line("told.skew", "skew", length(unit.Length(math.Abs(float64(*p.Skew))))))
 	}
+	if p.Misclosure != nil && *p.Misclosure >= 1 {
+		t.Lines = append(t.Lines, line("told.closed", "gap", length(*p.Misclosure)))
+	}
+	for _, tp := range p.Tapers {
+		t.Lines = append(t.Lines, line("told.taper", "edge", whole(tp.Edge+1), "off", length(tp.Off())))
+	}
 	if p.Snow != nil {
 		t.Formulas = append(t.Formulas, p.Formulas("snow")...)
 		t.Lines = append(t.Lines, snowLine(p.Snow))
@@ -105,7 +111,7 @@ func tellChoice(v View) *event.Told {
 	if c == nil {
 		return nil
 	}
-	return told("choice", v.Plan().Formulas("span"), line("told.choice", "b", length(c.B), "h", length(c.H), "grade", event.Word("text", c.Grade), "centres", length(c.Centres), "max", length(floor(c.Max)), "span", length(c.Clear)))
+	return told("choice", v.Plan().Formulas("span"), line("told.choice", "b", length(c.B), "h", length(c.H), "grade", event.Word("text", c.Grade), "centres", event.Of("mm", math.Round(float64(c.Centres)*10)/10), "max", length(floor(c.Max)), "span", length(c.Clear)))
 }
 
 // floor rounds a limit down to whole millimetres: a limit never grows in print.
@@ -180,6 +186,9 @@ func tellDeck(v View) *event.Told {
 	}
 	t.Lines = append(t.Lines, line(proof, "n", whole(d.Boards), "bound", whole(d.Bound), "pieces", whole(d.Pieces)))
 	for i, row := range d.Rows {
+		if d.Parts > 1 && (i == 0 || d.Rows[i-1].Part != row.Part) {
+			t.Lines = append(t.Lines, line("told.deck.part", "n", whole(row.Part+1)))
+		}
 		t.Lines = append(t.Lines, line("told.deck.row", "n", whole(i+1), "width", length(row.Width), "lengths", lengths(row.Lengths)))
 	}
 	return t

@@ -80,27 +80,22 @@ func membraneSteps() []Spec {
 				}
 				return nil
 			}},
-		{ID: "label", Phase: p, Kind: Fact, Example: true, Want: fixed(parts(1,
-			ranged(hear.Minutes, 3, 60, 1, 240),
-			ranged(hear.Temperature, 5, 30, -5, 45))), Needs: []string{"tin"}, Offer: offerNums("min", 15, 20), Must: true,
-			Into: func(in *plan.Inputs, val event.Value) {
-				in.LabelMin = number(val)
-				if len(val.Nums) > 1 {
-					n := val.Nums[1]
-					in.LabelC = &n
-				}
-			}},
-		{ID: "deck-temp", Phase: p, Kind: Fact, Want: fixed(ranged(hear.Temperature, 5, 60, -20, 85)), Needs: []string{"label"}, Must: true, Offer: lastAnswer("deck-temp"),
+		{ID: "label", Phase: p, Kind: Fact, Example: true, Want: fixed(parts(1, ranged(hear.Minutes, 3, 60, 1, 240), ranged(hear.Temperature, 5, 30, -5, 45))),
+			More: []string{"label-temp"}, Needs: []string{"tin"}, Offer: offerNums("min", 15), Must: true,
+			Into: func(in *plan.Inputs, val event.Value) { in.LabelMin = number(val) }},
+		{ID: "label-temp", Phase: p, Kind: Fact, Want: fixed(ranged(hear.Temperature, 5, 30, -5, 45)), Needs: []string{"label"}, Offer: offerNums("celsius", 20), Short: true, Must: true,
+			Into: func(in *plan.Inputs, val event.Value) { in.LabelC = number(val) }},
+		{ID: "deck-temp", Phase: p, Kind: Fact, Want: fixed(ranged(hear.Temperature, 5, 60, -20, 85)), Needs: []string{"label-temp"}, Must: true, Offer: lastAnswer("deck-temp"),
 			Into: func(in *plan.Inputs, val event.Value) { in.SurfaceC = number(val) }},
-		{ID: "air-temp", Phase: p, Kind: Fact, Want: fixed(ranged(hear.Temperature, 3, 38, -20, 50)), Needs: []string{"label"}, Must: true, Offer: lastAnswer("air-temp"),
+		{ID: "air-temp", Phase: p, Kind: Fact, Want: fixed(ranged(hear.Temperature, 3, 38, -20, 50)), Needs: []string{"label-temp"}, Must: true, Offer: lastAnswer("air-temp"),
 			Into: func(in *plan.Inputs, val event.Value) { in.AirC = number(val) }},
-		{ID: "night", Phase: p, Kind: Fact, Want: fixed(ranged(hear.Temperature, -5, 25, -30, 45)), Needs: []string{"label"}, Must: true,
+		{ID: "night", Phase: p, Kind: Fact, Want: fixed(ranged(hear.Temperature, -5, 25, -30, 45)), Needs: []string{"label-temp"}, Must: true,
 			Into: func(in *plan.Inputs, val event.Value) { in.NightC = number(val) }},
-		{ID: "damp", Phase: p, Kind: Fact, Want: pick("dry", "normal", "damp"), Needs: []string{"label"}, Must: true, Offer: lastAnswerOr("damp", event.Word("pick", "normal")),
+		{ID: "damp", Phase: p, Kind: Fact, Want: pick("dry", "normal", "damp"), Needs: []string{"label-temp"}, Must: true, Offer: lastAnswerOr("damp", event.Word("pick", "normal")),
 			Into: func(in *plan.Inputs, val event.Value) { in.Damp = val.Text }},
-		{ID: "wind", Phase: p, Kind: Fact, Want: pick("calm", "breeze", "windy"), Needs: []string{"label"}, Must: true, Offer: lastAnswerOr("wind", event.Word("pick", "breeze")),
+		{ID: "wind", Phase: p, Kind: Fact, Want: pick("calm", "breeze", "windy"), Needs: []string{"label-temp"}, Must: true, Offer: lastAnswerOr("wind", event.Word("pick", "breeze")),
 			Into: func(in *plan.Inputs, val event.Value) { in.Wind = val.Text }},
-		{ID: "rain-in", Phase: p, Kind: Fact, Want: pick("none", "within-3h", "now"), Needs: []string{"label"}, Must: true, Offer: offerWord("none"),
+		{ID: "rain-in", Phase: p, Kind: Fact, Want: pick("none", "within-3h", "now"), Needs: []string{"label-temp"}, Must: true, Offer: offerWord("none"),
 			Into: func(in *plan.Inputs, val event.Value) { in.Rain = val.Text }},
 		{ID: "go", Phase: p, Kind: Hold, Needs: []string{"dry-hold", "deck-temp", "air-temp", "night", "damp", "wind", "rain-in"}, Tell: tellGo, Doubt: doubtGo, Rests: []string{"go"}, Weathers: true, Covered: stepBatches},
 		{ID: stepBatches, Phase: p, Kind: Timed, Want: tapsWant(batchTaps), Needs: []string{"go"}, Tell: tellBatch, Cautions: []string{"kneel", "heat"}},

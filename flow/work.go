@@ -110,7 +110,7 @@ func batchTaps(v View) []tap {
 // fieldDone says whether the batches laid so far cover the field.
 func fieldDone(v View) bool {
 	p := v.Plan()
-	return p.Field != nil && laid(v.S) >= p.Field.In(m2)-0.05
+	return p.Field != nil && laid(v.S) >= p.Field.In(m2)-0.1
 }
 
 func contactTaps(v View) []tap {
@@ -220,8 +220,8 @@ func (t *turn) has(tp tap) map[string]event.Value {
 		return map[string]event.Value{
 			"window": event.Of("min", p.Window.Minutes()),
 			"usable": event.Of("min", p.Batch.UsableMin),
-			"area":   event.Of("m2", area),
-			"strip":  event.Of("mm", float64(p.Batch.Strip)),
+			"area":   event.Of("m2", math.Floor(area*100)/100),
+			"strip":  event.Of("mm", math.Floor(float64(p.Batch.Strip))),
 		}
 	case strings.HasPrefix(tp.mark, "coated-") && p.Contact != nil:
 		face := p.Contact.Wall

@@ -13,12 +13,9 @@ type load struct {
 // best. A new bar is of the kind that opening says; afterwards each bar is
 // swapped for the cheapest kind that still holds its pieces. It returns nil
 // when the stock at hand runs out.
-func (f *folded) bestFit(demand []int, opening func(size int, left []int) int) []load {
-	left := make([]int, len(f.kinds))
-	for k := range left {
-		left[k] = f.kinds[k].avail
-	}
-	var loads []load
+func (f *folded) bestFit(demand, atMost []int, opening func(size int, left []int) int) []load {
+	left := append([]int(nil), atMost...)
+	loads := []load{}
 	var free []int
 	for i, n := range demand {
 		for range n {
@@ -74,9 +71,9 @@ func (f *folded) swapDown(loads []load, left []int) {
 	}
 }
 
-// byBestFit returns the cheapest of the best-fit lists under a few opening
-// rules, or nil when none fits the stock at hand.
-func (f *folded) byBestFit(demand []int) []load {
+// fitRest returns the cheapest of the best-fit lists for a node under a few
+// opening rules, or nil when none fits the stock at hand.
+func (f *folded) fitRest(n node) []load {
 	rules := []func(a, b kind) bool{
 		func(a, b kind) bool { return a.cost < b.cost },                             // cheapest bar
 		func(a, b kind) bool { return a.cost*int64(b.room) < b.cost*int64(a.room) }, // cheapest metre
@@ -88,7 +85,7 @@ func (f *folded) byBestFit(demand []int) []load {
 	}
 	var best []load
 	for _, before := range rules {
-		loads := f.bestFit(demand, func(size int, left []int) int {
+		loads := f.bestFit(n.demand, n.atMost, func(size int, left []int) int {
 			pick := -1
 			for k := range f.kinds {
 				if left[k] > 0 && f.kinds[k].room >= size && (pick < 0 || before(f.kinds[k], f.kinds[pick])) {

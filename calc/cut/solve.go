@@ -17,11 +17,16 @@ func Solve(p Problem) (List, error) {
 	if err != nil {
 		return List{}, err
 	}
-	loads := f.byBestFit(f.demand)
-	if loads == nil {
+	budget := p.Budget
+	if budget == 0 {
+		budget = DefaultBudget
+	}
+	s := newSearch(&f, budget)
+	bound := s.run()
+	if s.best == nil {
 		return List{}, domain("stock", "the bars at hand", "more bars: no list was found that cuts every piece")
 	}
-	return f.list(p, loads, f.lengthBound(), 0), nil
+	return f.list(p, s.best, bound, s.spent), nil
 }
 
 func (f *folded) list(p Problem, loads []load, bound, work int64) List {

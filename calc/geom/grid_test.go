@@ -53,8 +53,8 @@ func (g grid) at(y, x int) bool {
 	return y >= 0 && y < gridSide && x >= 0 && x < gridSide && g.cells[y][x]
 }
 
-// whole reports that there is no pinched corner, no hole, and more than one cell's
-// worth of free boundary cannot hide inside: the outside is one region.
+// whole reports that no two cells touch in a corner only and that the outside
+// is one region, so that the roof has no hole.
 func (g grid) whole() bool {
 	for y := -1; y < gridSide; y++ {
 		for x := -1; x < gridSide; x++ {

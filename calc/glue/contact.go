@@ -62,7 +62,8 @@ type JointWindow struct {
 	First      Which        // the slower face: coat it first; "" when they are alike
 	Wait       unit.Minutes // how much later the other face should be coated than First, best
 	LeastWait  unit.Minutes // and at least, for the window to open at all; 0 = no wait needed
-	NeverOpens bool         // one face dies before it is dry, or no wait helps: shade it, or don't
+	Open       unit.Minutes // how long the joint stays open after the best wait; 0 when NeverOpens
+	NeverOpens bool         // one face dies before it is dry, and no wait helps: shade it, or don't
 }
 
 // Defaults of a silent label, shares and factors.
@@ -128,7 +129,9 @@ func Contact(in ContactInput) (JointWindow, error) {
 	j.LeastWait = unit.Minutes(math.Max(0, slowDry-safeLife*fastMax))
 	// With the best wait both faces are ready together, so each has its own
 	// life beyond its own drying left.
-	j.NeverOpens = safeLife*slowMax <= slowDry || safeLife*fastMax <= fastDry
+	open := math.Min(safeLife*slowMax-slowDry, safeLife*fastMax-fastDry)
+	j.NeverOpens = open <= 0
+	j.Open = unit.Minutes(math.Max(0, open))
 	return j, nil
 }
 

@@ -80,6 +80,9 @@ func (in WindowIn) wet() (WindowOut, error) {
 	if in.OtherSurfaceC != nil {
 		return WindowOut{}, &calc.DomainError{Op: op, Field: "other_surface_c", Got: *in.OtherSurfaceC, Wanted: "nothing: wet has one face"}
 	}
+	if in.Film != nil {
+		return WindowOut{}, &calc.DomainError{Op: op, Field: "film", Got: *in.Film, Wanted: "nothing: it is for contact only"}
+	}
 	label, err := in.label(&out)
 	if err != nil {
 		return WindowOut{}, err

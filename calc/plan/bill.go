@@ -3,6 +3,7 @@ package plan
 import (
 	"math"
 
+	"chargehand/calc/geom"
 	"chargehand/calc/lead"
 	"chargehand/calc/takeoff"
 	"chargehand/calc/unit"
@@ -10,11 +11,11 @@ import (
 
 // bill collects what the other parts found into the materials list.
 func (r *reckoner) bill() {
-	in, p := r.in, r.p
-	if p.Area == nil || len(in.Edges) == 0 {
+	p := r.p
+	if !r.known() {
 		return
 	}
-	ti := takeoff.Input{DeckArea: p.Area, Deck: &takeoff.SheetSize{Length: *in.Length, Width: *in.Depth}, NoResin: true, FieldArea: p.Field, ContactArea: p.ContactArea}
+	ti := takeoff.Input{DeckArea: p.Area, Deck: &takeoff.Size{Length: *p.Length, Width: *p.Depth}, NoResin: true, FieldArea: p.Field, ContactArea: p.ContactArea}
 	r.billTimber(&ti)
 	r.billCovering(&ti)
 	r.billEdges(&ti)
@@ -35,12 +36,12 @@ func (r *reckoner) billTimber(ti *takeoff.Input) {
 		ti.LateralRuns = []unit.Length{}
 	}
 	if j := p.Joists; j != nil && j.Stock > 0 {
-		ti.Joists = []takeoff.Piece{{Count: j.Count, Length: j.Each}}
+		ti.Joists = j.Pieces
 		hangers, others := 0, 2*j.Count
 		if in.JoistFix == "hanger" {
 			hangers, others = 2*j.Count, 0
 		}
-		ti.HangerEnds, ti.OtherEnds = &hangers, &others
+		ti.HangerEnds, ti.PlateEnds = &hangers, &others
 		ti.Firrings = []takeoff.Piece{}
 		if s := p.Strutting; s != nil {
 			bay := j.Centres - j.B
@@ -56,11 +57,11 @@ func (r *reckoner) billTimber(ti *takeoff.Input) {
 	if in.Noggins {
 		ti.DeckEdge = takeoff.SquareEdge
 	}
-	free := r.runs("gutter", "verge")
-	ti.Battens, ti.Fascias = free, r.runs("gutter")
-	ti.Mitres = max(len(free)-1, 0)
+	free := r.runs(geom.Gutter, geom.Verge)
+	ti.Battens, ti.Fascias = free, r.runs(geom.Gutter)
+	ti.Corners = max(len(free)-1, 0)
 	ti.Upstands = []takeoff.Upstand{}
-	for _, run := range r.runs("wall", "parapet") {
+	for _, run := range r.runs(geom.Wall, geom.Parapet) {
 		ti.Upstands = append(ti.Upstands, takeoff.Upstand{Run: run, Height: r.rubberHeight()})
 	}
 }
@@ -68,7 +69,7 @@ func (r *reckoner) billTimber(ti *takeoff.Input) {
 func (r *reckoner) billCovering(ti *takeoff.Input) {
 	p := r.p
 	if s := p.Sheet; s != nil {
-		ti.Sheet = &takeoff.SheetSize{Length: s.Length, Width: s.Width}
+		ti.Sheet = &takeoff.Size{Length: s.Length, Width: s.Width}
 	}
 	pipes := len(r.in.Pipes)
 	ti.Pipes = &pipes
@@ -87,7 +88,7 @@ func (r *reckoner) billCovering(ti *takeoff.Input) {
 
 func (r *reckoner) billEdges(ti *takeoff.Input) {
 	in, p := r.in, r.p
-	ti.BarRuns = r.runs("wall")
+	ti.BarRuns = r.runs(geom.Wall)
 	if t := p.Trims; t != nil {
 		ti.Trims = []takeoff.TrimEdge{}
 		for _, e := range t.Edges {
@@ -95,10 +96,10 @@ func (r *reckoner) billEdges(ti *takeoff.Input) {
 		}
 		ti.TrimCorners, ti.TrimEnds = &t.Corners, &t.Ends
 	}
-	ti.GutterRuns = r.runs("gutter")
+	ti.GutterRuns = r.runs(geom.Gutter)
 	outlets := len(ti.GutterRuns)
 	ti.Outlets = &outlets
-	ti.LeadRuns, ti.ChaseRuns = []takeoff.LeadRun{}, r.runs("wall")
+	ti.LeadRuns, ti.ChaseRuns = []takeoff.LeadRun{}, r.runs(geom.Wall)
 	if l := p.Lead; l != nil {
 		code := 4
 		if in.LeadCode != nil {

@@ -4,9 +4,9 @@ import (
 	"math"
 
 	"chargehand/calc"
-	"chargehand/calc/cut"
 	"chargehand/calc/drain"
 	"chargehand/calc/fixings"
+	"chargehand/calc/geom"
 	"chargehand/calc/lead"
 	"chargehand/calc/sheet"
 	"chargehand/calc/unit"
@@ -22,12 +22,11 @@ type Upstands struct {
 
 // Sheet is the rubber as ordered.
 type Sheet struct {
-	Length, Width         unit.Length
-	NeedLength, NeedWidth unit.Length // the least that can be made to do
-	Mass                  unit.Mass
-	Hands                 int
-	Allow, Least          []unit.Length // beyond the deck at each edge, wanted and least
-	Short                 unit.Length   // by how much the delivered sheet is short; 0 = not
+	Length, Width unit.Length
+	Mass          unit.Mass
+	Hands         int
+	Allow, Least  []unit.Length // beyond the deck at each edge, wanted and least
+	Short         unit.Length   // by how much the delivered sheet is short; 0 = not
 }
 
 // Trims are the edge trims.
@@ -83,7 +82,7 @@ func (r *reckoner) rubberHeight() unit.Length {
 
 func (r *reckoner) upstands() {
 	in := r.in
-	runs := r.runs("wall", "parapet")
+	runs := r.runs(geom.Wall, geom.Parapet)
 	if len(runs) == 0 {
 		return
 	}
@@ -106,40 +105,38 @@ func (r *reckoner) upstands() {
 	r.used("upstands", fixings.ID)
 }
 
-// sheetEdges are the edges as the sheet sees them.
-func (r *reckoner) sheetEdges() []sheet.Edge {
-	var out []sheet.Edge
-	for _, k := range r.in.Edges {
-		e := sheet.Edge{Kind: sheet.Kind(k)}
-		switch k {
-		case "wall":
+// sheetInput is the roof as the sheet sees it.
+func (r *reckoner) sheetInput() sheet.Input {
+	si := sheet.Input{Outline: *r.p.Outline}
+	for _, edge := range r.p.Outline.Edges {
+		var e sheet.Edge
+		switch edge.Kind {
+		case geom.Wall:
 			e.Rubber = r.rubberHeight()
-		case "parapet":
+		case geom.Parapet:
+			e.Rubber = r.rubberHeight()
 			if r.in.ParapetHeight != nil && r.in.ParapetTop != nil {
 				e.Rubber, e.Top = *r.in.ParapetHeight, *r.in.ParapetTop
-			} else {
-				e.Rubber = r.rubberHeight()
 			}
-		case "gutter":
+		case geom.Gutter:
 			e.Tuck = r.in.Tuck
 		}
-		out = append(out, e)
+		si.Edges = append(si.Edges, e)
 	}
-	return out
+	if r.p.Skew != nil && r.p.Outline.IsRightAngled() {
+		si.Skew = unit.Length(math.Abs(float64(*r.p.Skew)))
+	}
+	if r.in.SheetStep != nil {
+		si.Step = *r.in.SheetStep
+	}
+	return si
 }
 
 func (r *reckoner) sheet() {
-	in := r.in
-	if in.Length == nil || in.Depth == nil || len(in.Edges) != 4 {
+	if !r.known() {
 		return
 	}
-	si := sheet.Input{Edges: r.sheetEdges(), Length: *in.Length, Depth: *in.Depth}
-	if r.p.Skew != nil {
-		si.Skew = unit.Length(math.Abs(float64(*r.p.Skew)))
-	}
-	if in.SheetStep != nil {
-		si.Step = *in.SheetStep
-	}
+	si := r.sheetInput()
 	size, err := sheet.SizeOf(si)
 	if r.failed("sheet", err) {
 		return
@@ -148,12 +145,14 @@ func (r *reckoner) sheet() {
 	for _, a := range size.Allowances {
 		s.Allow, s.Least = append(s.Allow, a.Wanted), append(s.Least, a.Least)
 	}
-	s.NeedLength = *in.Length + s.Least[1] + s.Least[3] + si.Skew
-	s.NeedWidth = *in.Depth + s.Least[0] + s.Least[2]
-	if in.SheetLength != nil && in.SheetWidth != nil {
-		long, wide := max(*in.SheetLength, *in.SheetWidth), min(*in.SheetLength, *in.SheetWidth)
-		needLong, needWide := max(s.NeedLength, s.NeedWidth), min(s.NeedLength, s.NeedWidth)
-		s.Short = max(needLong-long, needWide-wide, 0)
+	if r.in.SheetLength != nil && r.in.SheetWidth != nil {
+		d, err := sheet.Deliver(si, sheet.Delivered{Length: *r.in.SheetLength, Width: *r.in.SheetWidth})
+		if r.failed("sheet", err) {
+			return
+		}
+		for _, o := range d.Overlaps {
+			s.Short = max(s.Short, o.Short)
+		}
 	}
 	r.p.Sheet = &s
 	r.used("sheet", sheet.ID)
@@ -165,39 +164,33 @@ func (r *reckoner) edges() {
 	r.bar()
 }
 
-// trims chooses the pieces of each edge: the exact cut list for that edge alone,
-// since a trim is bought per edge.
+// trims chooses the pieces of each free edge.
 func (r *reckoner) trims() {
-	in := r.in
-	if in.Length == nil || in.Depth == nil || len(in.TrimStock) == 0 {
+	if !r.known() || len(r.in.TrimStock) == 0 {
 		return
 	}
 	var t Trims
-	n := len(in.Edges)
-	for i, k := range in.Edges {
-		free := k == "gutter" || k == "verge"
-		if !free {
+	for _, e := range r.p.Outline.Edges {
+		if e.Kind != geom.Gutter && e.Kind != geom.Verge {
 			continue
 		}
-		pieces := trimPieces(r.side(i), in.TrimStock)
+		pieces := trimPieces(e.Length, r.in.TrimStock)
 		nails, err := fixings.TrimNails(pieces)
 		if r.failed("trims", err) {
 			return
 		}
-		t.Edges = append(t.Edges, TrimEdge{Kind: k, Run: r.side(i), Pieces: pieces, Nails: nails})
-		next := in.Edges[(i+1)%n]
-		if next == "gutter" || next == "verge" {
+		t.Edges = append(t.Edges, TrimEdge{Kind: string(e.Kind), Run: e.Length, Pieces: pieces, Nails: nails})
+	}
+	for _, c := range r.p.Corners {
+		switch c.Detail {
+		case sheet.TrimTurn:
 			t.Corners++
-		} else {
-			t.Ends++
-		}
-		before := in.Edges[(i+n-1)%n]
-		if before != "gutter" && before != "verge" {
+		case sheet.TrimEnd:
 			t.Ends++
 		}
 	}
 	r.p.Trims = &t
-	r.used("trims", fixings.ID, cut.ID)
+	r.used("trims", fixings.ID)
 }
 
 // trimPieces covers a run with stock lengths: fewest pieces, then least waste.
@@ -240,13 +233,17 @@ const rainfall = 0.022
 
 func (r *reckoner) gutter() {
 	in := r.in
-	if in.Length == nil || in.Depth == nil || !r.has("gutter") {
+	if !r.known() || !r.has(geom.Gutter) {
 		return
 	}
-	gi := drain.GutterInput{Roof: in.Length.By(*in.Depth), Length: *in.Length, Rain: rainfall}
+	var run unit.Length // the longest, with its outlet at one end
+	for _, l := range r.runs(geom.Gutter) {
+		run = max(run, l)
+	}
+	gi := drain.GutterInput{Roof: *r.p.Area, Length: run, Rain: rainfall}
 	if in.WallAbove != nil && *in.WallAbove > 0 {
 		var wall unit.Area
-		for _, run := range r.runs("wall") {
+		for _, run := range r.runs(geom.Wall) {
 			wall += run.By(*in.WallAbove)
 		}
 		gi.Wall = wall
@@ -258,8 +255,8 @@ func (r *reckoner) gutter() {
 	if r.failed("gutter", err) {
 		return
 	}
-	out := Gutter{Size: g.Size.Nominal, Outlet: g.Size.Outlet, Share: float64(g.Flow) / float64(g.Capacity), Status: g.Status, Run: *in.Length}
-	row, err := fixings.Run(fixings.Bracket, *in.Length)
+	out := Gutter{Size: g.Size.Nominal, Outlet: g.Size.Outlet, Share: float64(g.Flow) / float64(g.Capacity), Status: g.Status, Run: run}
+	row, err := fixings.Run(fixings.Bracket, run)
 	if r.failed("gutter", err) {
 		return
 	}
@@ -268,13 +265,13 @@ func (r *reckoner) gutter() {
 	if in.GutterFall != nil {
 		fall = *in.GutterFall
 	}
-	out.Drop = unit.Length(float64(*in.Length) * float64(fall))
+	out.Drop = unit.Length(float64(run) * float64(fall))
 	r.p.Gutter = &out
 	r.used("gutter", drain.ID)
 }
 
 func (r *reckoner) bar() {
-	runs := r.runs("wall")
+	runs := r.runs(geom.Wall)
 	if len(runs) == 0 {
 		return
 	}
@@ -293,7 +290,7 @@ func (r *reckoner) bar() {
 func (r *reckoner) lead() {
 	in := r.in
 	r.p.Patches = r.patches()
-	runs := r.runs("wall")
+	runs := r.runs(geom.Wall)
 	if len(runs) == 0 {
 		return
 	}
@@ -319,16 +316,13 @@ func (r *reckoner) lead() {
 	r.used("lead", lead.ID)
 }
 
-// patches are the cuts this roof brings: one at each pipe and at each external
-// corner of the sheet between an upstand and a free edge. Internal corners are
-// folded, not cut.
+// patches are the cuts this roof brings: one at each pipe and at each corner
+// where the sheet has to be slit or turns from an upstand to a free edge.
+// Corners between two upstands are folded, not cut.
 func (r *reckoner) patches() int {
 	n := len(r.in.Pipes)
-	for i, k := range r.in.Edges {
-		next := r.in.Edges[(i+1)%len(r.in.Edges)]
-		up := k == "wall" || k == "parapet"
-		upNext := next == "wall" || next == "parapet"
-		if up != upNext {
+	for _, c := range r.p.Corners {
+		if r.known() && (c.Detail == sheet.CutPatch || c.Detail == sheet.TrimEnd) {
 			n++
 		}
 	}

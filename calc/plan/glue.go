@@ -3,6 +3,7 @@ package plan
 import (
 	"math"
 
+	"chargehand/calc/geom"
 	"chargehand/calc/glue"
 	"chargehand/calc/unit"
 	"chargehand/calc/weather"
@@ -87,29 +88,33 @@ func (r *reckoner) glue() {
 	}
 }
 
-// fields are the areas of the two adhesives.
+// fields are the areas of the two adhesives: inside the dry strip along every
+// edge, and the strip with what goes up or down beyond it.
 func (r *reckoner) fields() {
-	in := r.in
-	if in.Length == nil || in.Depth == nil || len(in.Edges) == 0 {
+	if !r.known() {
 		return
 	}
-	l, d := float64(*in.Length), float64(*in.Depth)
-	s := float64(dryStrip)
-	if l <= 2*s || d <= 2*s {
+	o := r.p.Outline
+	inwards := make([]unit.Length, len(o.Edges))
+	for i := range inwards {
+		inwards[i] = -dryStrip
+	}
+	core, err := o.Offset(inwards)
+	if r.failed("field", err) {
 		return
 	}
-	field := unit.Area((l - 2*s) * (d - 2*s))
-	contact := unit.Area(l*d) - field
-	for i, k := range in.Edges {
-		contact += unit.Area(float64(r.side(i)) * float64(r.rubberUp(k)))
+	field := core.Area()
+	contact := o.Area() - field
+	for _, e := range o.Edges {
+		contact += unit.Area(float64(e.Length) * float64(r.rubberUp(e.Kind)))
 	}
 	r.p.Field, r.p.ContactArea = &field, &contact
-	r.used("field", "plan.field/1")
+	r.used("field", geom.OffsetID)
 }
 
 // rubberUp is how far the rubber is bonded beyond the deck at an edge: up an
 // upstand, over a parapet, or down a free edge.
-func (r *reckoner) rubberUp(kind string) unit.Length {
+func (r *reckoner) rubberUp(kind geom.Kind) unit.Length {
 	switch kind {
 	case "wall":
 		return r.rubberHeight()
@@ -193,13 +198,13 @@ func (r *reckoner) wayOffOutside() bool { return r.in.Exit == "gutter" || r.in.E
 
 // fold is the length of the fold line, parallel to the edge one leaves by.
 func (r *reckoner) fold() unit.Length {
-	if r.in.Length == nil || r.in.Depth == nil {
+	if r.p.Length == nil || r.p.Depth == nil {
 		return 0
 	}
 	if r.in.Exit == "verge" {
-		return *r.in.Depth
+		return *r.p.Depth
 	}
-	return *r.in.Length
+	return *r.p.Length
 }
 
 // Handling bounds a contact run before time does, because it grabs once: 1.5 m
@@ -234,9 +239,9 @@ func (r *reckoner) contact(wind unit.Speed) {
 	out.Run = min(handling(max(in.Hands, 1)), unit.Length(math.Max(slack, 0)/coatPace*1000))
 	r.p.Contact = &out
 	r.used("contact", glue.ContactID)
-	if out.Run > 0 {
-		for i := range in.Edges {
-			r.p.ContactRuns += int(math.Ceil(float64(r.side(i)) / float64(out.Run)))
+	if out.Run > 0 && r.p.Outline != nil {
+		for _, e := range r.p.Outline.Edges {
+			r.p.ContactRuns += int(math.Ceil(float64(e.Length) / float64(out.Run)))
 		}
 	}
 }

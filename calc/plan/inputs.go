@@ -1,6 +1,9 @@
 package plan
 
-import "chargehand/calc/unit"
+import (
+	"chargehand/calc/geom"
+	"chargehand/calc/unit"
+)
 
 // Inputs is what is known of a roof. Nil, empty or zero means not known, unless
 // a field says otherwise. Lengths of edges run clockwise from the gutter.
@@ -8,9 +11,12 @@ type Inputs struct {
 	// Survey.
 	Use           string // unheated, heated or cold-roof
 	Hands         int
-	Length, Depth *unit.Length    // of the deck, along the gutter and up the fall
+	Shape         string          // rectangle, four-sided or walked; empty means rectangle
+	Length, Depth *unit.Length    // of a rectangle: the deck along the gutter and up the fall
+	Sides         *[4]unit.Length // of a four-sided roof: gutter, left, back, right
 	Diagonals     *[2]unit.Length // from the gutter's left end, from its right end
-	Edges         []string        // gutter, verge, wall or parapet
+	Edges         []string        // of a rectangle or four-sided roof: gutter, verge, wall or parapet
+	Walk          []geom.Step     // of a right-angled roof walked edge by edge
 	ClearSpan     *unit.Length
 	WallAbove     *unit.Length // height of a taller wall above this roof; 0 = none
 	UpperDepth    *unit.Length // of the building behind that wall, square to it

@@ -2,8 +2,12 @@ package plan
 
 import (
 	"errors"
+	"math"
+	"slices"
 
 	"chargehand/calc"
+	"chargehand/calc/geom"
+	"chargehand/calc/sheet"
 	"chargehand/calc/takeoff"
 	"chargehand/calc/unit"
 )
@@ -11,15 +15,22 @@ import (
 // Plan is everything worked out. A nil part is not known yet, or was refused
 // by its formula; Faults tells which.
 type Plan struct {
-	Area     *unit.Area
-	Diagonal *unit.Length // of the roof if it is square
-	Skew     *unit.Length // over the depth, from the two diagonals
-	Fall     *Fall
-	Snow     *Snow
-	Span     *Span
-	Choice   *Choice
-	Plates   *Plates
-	Joists   *Joists
+	Outline    *geom.Outline
+	Length     *unit.Length // along the gutter, over all
+	Depth      *unit.Length // up the fall, over all
+	Area       *unit.Area
+	Walk       *WalkError   // why a walk does not come round
+	Misclosure *unit.Length // how far six readings, or a walk, miss
+	Corners    []sheet.CornerAt
+	Tapers     []geom.EdgeTaper
+	Diagonal   *unit.Length // of the roof if it is square
+	Skew       *unit.Length // over the depth, from the two diagonals
+	Fall       *Fall
+	Snow       *Snow
+	Span       *Span
+	Choice     *Choice
+	Plates     *Plates
+	Joists     *Joists
 
 	Strutting *Strutting
 	Deck      *Deck
@@ -45,6 +56,10 @@ type Plan struct {
 
 	Faults   map[string]error
 	formulas map[string][]string
+
+	// What took long, so that the next plan need not repeat it.
+	solved *solvedDeck
+	judged map[string]judged
 }
 
 // Formulas lists the formula ids, with versions, behind some parts.
@@ -57,9 +72,11 @@ func (p *Plan) Formulas(parts ...string) []string {
 }
 
 // Reckon works the plan out. It never fails: what can't be worked out is nil.
-func Reckon(in Inputs) *Plan {
-	p := &Plan{Faults: map[string]error{}, formulas: map[string][]string{}}
-	r := reckoner{in: in, p: p}
+// before is the plan as it was, or nil: a part whose own inputs have not changed
+// is taken from it. The result is the same with and without.
+func Reckon(in Inputs, before *Plan) *Plan {
+	p := &Plan{Faults: map[string]error{}, formulas: map[string][]string{}, judged: map[string]judged{}}
+	r := reckoner{in: in, p: p, before: before}
 	r.roof()
 	r.snow()
 	r.joists()
@@ -79,8 +96,9 @@ func Reckon(in Inputs) *Plan {
 
 // reckoner is a plan being worked out.
 type reckoner struct {
-	in Inputs
-	p  *Plan
+	in     Inputs
+	p      *Plan
+	before *Plan
 }
 
 // used notes which formulas made a part.
@@ -100,34 +118,24 @@ func (r *reckoner) failed(part string, err error) bool {
 }
 
 // runs are the lengths of the edges of the given kinds, clockwise from the
-// gutter: edges 0 and 2 run along the length, 1 and 3 up the depth.
-func (r *reckoner) runs(kinds ...string) []unit.Length {
-	if r.in.Length == nil || r.in.Depth == nil {
+// gutter.
+func (r *reckoner) runs(kinds ...geom.Kind) []unit.Length {
+	if r.p.Outline == nil {
 		return nil
 	}
 	out := []unit.Length{}
-	for i, k := range r.in.Edges {
-		for _, want := range kinds {
-			if k == want {
-				out = append(out, r.side(i))
-			}
+	for _, e := range r.p.Outline.Edges {
+		if slices.Contains(kinds, e.Kind) {
+			out = append(out, e.Length)
 		}
 	}
 	return out
 }
 
-func (r *reckoner) side(i int) unit.Length {
-	if i%2 == 0 {
-		return *r.in.Length
-	}
-	return *r.in.Depth
-}
+func (r *reckoner) has(kind geom.Kind) bool { return len(r.runs(kind)) > 0 }
 
-func (r *reckoner) has(kind string) bool {
-	for _, k := range r.in.Edges {
-		if k == kind {
-			return true
-		}
-	}
-	return false
+// level says whether an edge runs along the gutter rather than up the fall.
+func (r *reckoner) level(i int) bool {
+	from, to := r.p.Outline.Side(i)
+	return math.Abs(float64(to.X-from.X)) >= math.Abs(float64(to.Y-from.Y))
 }

@@ -1,12 +1,15 @@
 package plan
 
 import (
+	"fmt"
 	"math"
 
 	"chargehand/calc"
 	"chargehand/calc/fixings"
+	"chargehand/calc/geom"
 	"chargehand/calc/load"
 	"chargehand/calc/setout"
+	"chargehand/calc/takeoff"
 	"chargehand/calc/timber"
 	"chargehand/calc/unit"
 )
@@ -62,8 +65,12 @@ type Joists struct {
 	JointLines   []unit.Length
 	JointBearing unit.Length
 	Tolerance    unit.Length
-	Each, Stock  unit.Length // length needed, and as ordered
+	Each, Stock  unit.Length // greatest length needed, and as ordered
+	Pieces       []takeoff.Piece
 }
+
+// leastPlate is the shortest run of plate worth an anchor of its own.
+const leastPlate = 300 * unit.Millimetre
 
 // Strutting is what keeps the joists upright.
 type Strutting struct{ Rows, Noggins int }
@@ -74,7 +81,7 @@ const snowUnknown = 5.0
 
 func (r *reckoner) snow() {
 	in := r.in
-	if in.Altitude == nil || in.Depth == nil {
+	if in.Altitude == nil || r.p.Depth == nil {
 		return
 	}
 	zone, set := snowUnknown, "unknown"
@@ -98,7 +105,7 @@ func (r *reckoner) snow() {
 		if r.failed("snow", err) {
 			return
 		}
-		step := load.Step{Set: uk, Ground: ground, Height: *in.WallAbove, Lower: *in.Depth, Upper: *in.UpperDepth}
+		step := load.Step{Set: uk, Ground: ground, Height: *in.WallAbove, Lower: *r.p.Depth, Upper: *in.UpperDepth}
 		for _, form := range []func(load.Step) (load.Bank, error){load.StepBank, load.ExceptionalStepBank} {
 			bank, err := form(step)
 			if r.failed("snow", err) {
@@ -117,14 +124,14 @@ func (r *reckoner) snow() {
 
 func (r *reckoner) joists() {
 	in := r.in
-	if in.Length == nil || in.BoardLength == nil || in.MaxCentres == nil {
+	if r.p.Outline == nil || in.BoardLength == nil || in.MaxCentres == nil {
 		return
 	}
 	b := 47 * unit.Millimetre // the usual thickness until one is told
 	if in.JoistB != nil {
 		b = *in.JoistB
 	}
-	set, err := setout.Joists(setout.Input{Length: *in.Length, BoardLength: *in.BoardLength, JointGap: jointGap, Joist: b, MaxCentres: *in.MaxCentres})
+	set, err := setout.Joists(setout.Input{Length: *r.p.Length, BoardLength: *in.BoardLength, JointGap: jointGap, Joist: b, MaxCentres: *in.MaxCentres})
 	if r.failed("joists", err) {
 		return
 	}
@@ -136,11 +143,36 @@ func (r *reckoner) joists() {
 	}
 	j.Order = j.Count + (j.Count+9)/10 // a spare in ten
 	if in.ClearSpan != nil {
-		j.Each = *in.ClearSpan + 2*joistBearing + r.tail()
-		j.Stock = unit.Length(math.Ceil(float64(j.Each)/300) * 300)
+		r.pieces(&j)
 	}
 	r.p.Joists = &j
 	r.used("joists", setout.ID)
+}
+
+// pieces works out how long the joists are. A rectangle's are all alike, from
+// the clear span; those of another outline reach from edge to edge of the deck
+// where they lie.
+func (r *reckoner) pieces(j *Joists) {
+	if r.in.Shape != "walked" {
+		j.Each = *r.in.ClearSpan + 2*joistBearing + r.tail()
+		j.Pieces = []takeoff.Piece{{Count: j.Count, Length: j.Each}}
+	} else {
+		j.Count = 0
+		for _, x := range j.Marks {
+			for _, s := range r.p.Outline.Vertices.UpRoof(x) {
+				l := s.Length() + r.tail()
+				j.Count++
+				j.Each = max(j.Each, l)
+				if n := len(j.Pieces); n > 0 && j.Pieces[n-1].Length == l {
+					j.Pieces[n-1].Count++
+					continue
+				}
+				j.Pieces = append(j.Pieces, takeoff.Piece{Count: 1, Length: l})
+			}
+		}
+	}
+	j.Order = j.Count + (j.Count+9)/10 // a spare in ten
+	j.Stock = unit.Length(math.Ceil(float64(j.Each)/300) * 300)
 }
 
 // Lengths the setting out rests on.
@@ -152,7 +184,7 @@ const (
 
 // tail is the uncut length left at the gutter, to be cut to the string line.
 func (r *reckoner) tail() unit.Length {
-	if r.has("gutter") {
+	if r.has(geom.Gutter) {
 		return tailLength
 	}
 	return 0
@@ -169,6 +201,10 @@ func (r *reckoner) buildUp() []load.Layer {
 		{Material: "osb", Thickness: thick},
 		{Material: "rubber and adhesive", Weight: 2.0}, // 1.4 sheet and 0.6 adhesive, from memory
 		{Material: "trims, fixings and lead", Weight: 3.0},
+		// What later years bring: another covering, a light, a door track. Common
+		// practice, no source; it brings the build-up to the 0.25 kN/m² at which a
+		// light roof is usually reckoned.
+		{Material: "allowance", Weight: 10},
 	}
 	if r.in.Use == "heated" || r.in.Use == "cold-roof" {
 		layers = append(layers,
@@ -186,10 +222,9 @@ func (r *reckoner) joist(b, h, centres unit.Length) (timber.Joist, bool) {
 		return timber.Joist{}, false
 	}
 	j := timber.Joist{Method: timber.EC5, Section: timber.Section{B: b, H: h}, Grade: r.in.Grade, Centres: centres,
-		Dead: dead, Bearing: joistBearing, Ceiling: timber.CeilingNone}
-	if r.in.Use != "unheated" && r.in.Use != "" {
-		j.Ceiling = timber.CeilingPlaster
-	}
+		Dead: dead, Bearing: joistBearing}
+	// The ceiling is left unknown, which is judged as plastered: L/250. The
+	// L/150 of an open ceiling would let a flat roof sag into its own fall.
 	if s := r.p.Snow; s != nil {
 		j.Snow = s.Flat
 		j.Drifts = r.drifts()
@@ -202,7 +237,10 @@ func (r *reckoner) joist(b, h, centres unit.Length) (timber.Joist, bool) {
 // whole length of the joists beside it.
 func (r *reckoner) drifts() []timber.Drift {
 	out := append([]timber.Drift(nil), r.p.Snow.banks...)
-	beside := len(r.in.Edges) == 4 && (r.in.Edges[1] == "wall" || r.in.Edges[3] == "wall")
+	beside := false
+	for i, e := range r.p.Outline.Edges {
+		beside = beside || (e.Kind == geom.Wall && !r.level(i))
+	}
 	for i := range out {
 		if beside {
 			out[i].Far = out[i].Peak
@@ -229,7 +267,7 @@ func (r *reckoner) span() {
 	if !ok {
 		return
 	}
-	res, err := timber.Check(j, *in.ClearSpan)
+	res, err := r.judge(j, *in.ClearSpan)
 	if r.failed("span", err) {
 		return
 	}
@@ -237,6 +275,27 @@ func (r *reckoner) span() {
 		Dead: j.Dead, Imposed: 0.6 * unit.KilonewtonPerM2, Snow: j.Snow, Drift: r.p.Snow.Drift}
 	r.p.Span = &s
 	r.used("span", timber.ID, load.SnowID)
+}
+
+// judged is a joist with its verdict.
+type judged struct {
+	res timber.Result
+	err error
+}
+
+// judge checks a joist, unless the plan before has checked the same one.
+func (r *reckoner) judge(j timber.Joist, clear unit.Length) (timber.Result, error) {
+	key := fmt.Sprintf("%+v %v", j, float64(clear))
+	done, ok := judged{}, false
+	if r.before != nil {
+		done, ok = r.before.judged[key]
+	}
+	if !ok {
+		res, err := timber.Check(j, clear)
+		done = judged{res, err}
+	}
+	r.p.judged[key] = done
+	return done.res, done.err
 }
 
 // stocked are the joist sections of a timber yard, lightest first.
@@ -254,7 +313,7 @@ func (r *reckoner) choose() {
 		if !ok {
 			return
 		}
-		res, err := timber.Check(j, *r.in.ClearSpan)
+		res, err := r.judge(j, *r.in.ClearSpan)
 		if err != nil || res.Status != calc.Within {
 			continue
 		}
@@ -266,11 +325,16 @@ func (r *reckoner) choose() {
 
 func (r *reckoner) plates() {
 	in := r.in
-	if in.Length == nil || in.Plate == "" {
+	if r.p.Outline == nil || in.Plate == "" {
 		return
 	}
-	// Joists run up the fall, so the plates lie along the gutter and the back.
-	p := Plates{Runs: []unit.Length{*in.Length, *in.Length}}
+	// Joists run up the fall, so the plates lie along the level edges.
+	var p Plates
+	for i, e := range r.p.Outline.Edges {
+		if r.level(i) && e.Length >= leastPlate {
+			p.Runs = append(p.Runs, e.Length)
+		}
+	}
 	for _, run := range p.Runs {
 		straps, err := fixings.Straps(run)
 		if r.failed("plates", err) {
@@ -309,8 +373,8 @@ func (r *reckoner) strutting() {
 		return
 	}
 	s := Strutting{Rows: rows}
-	if r.in.Noggins && r.in.BoardWidth != nil && r.in.Depth != nil {
-		seams := int(math.Ceil(float64(*r.in.Depth)/float64(*r.in.BoardWidth))) - 1
+	if r.in.Noggins && r.in.BoardWidth != nil {
+		seams := int(math.Ceil(float64(*r.p.Depth)/float64(*r.in.BoardWidth))) - 1
 		s.Noggins = max(seams, 0) * (r.p.Joists.Count - 1)
 	}
 	r.p.Strutting = &s

@@ -78,7 +78,10 @@ var (
 	roofWindGust  = row{26 * mph, 35 * mph} // m/s, above
 )
 
-const mph = float64(unit.MilePerHour) // m/s
+const (
+	mph  = float64(unit.MilePerHour) // m/s
+	week = 7 * 24 * 60               // min
+)
 
 // Judge grades a moment against the table.
 //
@@ -167,7 +170,6 @@ func (m Moment) check() error {
 		v, min, max float64
 		unit        string
 	}
-	const week = 7 * 24 * 60 // min
 	limits := []limit{
 		{"surface_c", float64(m.Surface), -45, 90, "°C"},
 		{"air_c", float64(m.Air), -45, 60, "°C"},

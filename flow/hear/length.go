@@ -14,7 +14,7 @@ func (w Want) bareLength(f figure, bare func(float64, string) Value) sensed {
 		switch {
 		case f.lead > 0: // "two ninety": 290 mm or 2.90 m; "five forty" too
 			return w.ask(AskUnit, at("cm"), at("mm"))
-		case n >= 1000 && w.limits().grade(at("cm").Num) != good: // hardly anyone says 1200 cm
+		case n >= 1000 && w.grade(at("cm")) != good: // hardly anyone says 1200 cm
 			return w.one(at("mm"))
 		case n >= 500:
 			return w.prefer(at("mm"), at("cm"))
@@ -39,11 +39,11 @@ func (w Want) bareLength(f figure, bare func(float64, string) Value) sensed {
 
 // likely adds to vs those of more that lie in the range, when none of vs does.
 func (w Want) likely(vs []Value, more ...Value) []Value {
-	if w.Range == (Range{}) || slices.ContainsFunc(vs, func(v Value) bool { return w.limits().grade(v.Num) == good }) {
+	if w.Range == (Range{}) || slices.ContainsFunc(vs, func(v Value) bool { return w.grade(v) == good }) {
 		return vs
 	}
 	for _, v := range more {
-		if w.limits().grade(v.Num) == good {
+		if w.grade(v) == good {
 			vs = append(vs, v)
 		}
 	}

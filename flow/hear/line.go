@@ -114,7 +114,7 @@ func (p *lineParser) skip(i int, after bool) int {
 		case "!", "~", "=", "≈", "≃", "(", ")":
 			return i + 1
 		case ".":
-			if i > 0 && !t.space {
+			if i > 0 && !t.space && !p.glued(i+1, digits) {
 				return i + 1
 			}
 		case ",":

@@ -97,7 +97,7 @@ func (l *listener) moment() Heard {
 		s.cands = append(s.cands, candidate{v: Value{Kind: Time, When: w, Words: kept(l.said)}})
 	}
 	switch {
-	case len(found) == 0, len(found) > 4:
+	case len(found) == 0, len(found) > mostOptions:
 		return l.refused(RefusedMoment)
 	case len(found) > 1 || unlikely:
 		a := &Ambiguity{Heard: kept(l.said), Why: AskMoment}
@@ -177,6 +177,9 @@ func (p *momentParser) span(i int) int {
 		at = p.measured(&it, at, 0)
 		if it.units == nil || measures[it.units[0]].dim != duration {
 			return i
+		}
+		if p.is(at, p.m.to) || p.is(at, p.m.past) {
+			return i // ten minutes to eleven
 		}
 		id := it.units[0]
 		if days = it.fig.num * measures[id].factor / 1440; id != "d" && id != "wk" || days != math.Trunc(days) {

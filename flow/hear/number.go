@@ -9,11 +9,11 @@ import (
 // reading is one way to take the signs that have more than one meaning. A text
 // is parsed once under each reading it gives cause for.
 type reading struct {
-	comma  commaSense
-	group  bool // "5 500" is one number
-	run    bool // "twenty four forty" is 2440
-	apart  bool // "8ft 4in" are two values
-	shared bool // a unit said once holds for all
+	comma commaSense
+	group bool // "5 500" is one number
+	run   bool // "twenty four forty" is 2440
+	dot   bool // "1.200" is 1200
+	apart bool // "8ft 4in" are two values
 }
 
 type commaSense uint8
@@ -33,6 +33,7 @@ type figure struct {
 	colon    bool    // written n:d
 	over     float64 // the d
 	part     bool    // a fraction word: half, quarter
+	long     bool    // four digits or more before the point and three or more after
 	from, to int
 }
 
@@ -41,7 +42,6 @@ type numberParser struct {
 	toks []token
 	t    *tongue
 	r    reading
-	dot  bool // "1.200" is 1200
 	why  string
 }
 
@@ -77,7 +77,7 @@ func (p *numberParser) figure(i int) (f figure, next int, ok bool) {
 		(i == 0 || p.toks[i].space || p.isMark(i-1, ",") || p.isMark(i-1, ";")) { // "10-15" has no minus in it
 		neg = true
 		i++
-	} else if p.isMark(i, "+") && p.glued(i+1, digits) {
+	} else if p.isMark(i, "+") && p.glued(i+1, digits) && (i == 0 || p.toks[i].space) {
 		i++
 	}
 	switch tok := p.at(i); tok.kind {
@@ -88,7 +88,7 @@ func (p *numberParser) figure(i int) (f figure, next int, ok bool) {
 	case word:
 		f, next, ok = p.spoken(i)
 	case mark:
-		if tok.text == "." && p.glued(i+1, digits) && (i == 0 || tok.space || p.toks[i-1].kind != digits) {
+		if tok.text == "." && p.glued(i+1, digits) && (i == 0 || tok.space || p.toks[i-1].kind == mark && p.toks[i-1].text != ".") {
 			f.num, ok = p.parse("0." + p.at(i+1).text)
 			next = i + 2
 		}
@@ -132,7 +132,8 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 		}
 	}
 	// commas and points, in the order written
-	chain := func(sep string) int { // how many glued groups of three follow
+	follows := func(sep string) bool { return p.isMark(i, sep) && !p.at(i).space && p.glued(i+1, digits) }
+	chain := func(sep string) int { // how many glued groups of digits follow
 		n := 0
 		for p.isMark(i+2*n, sep) && !p.at(i+2*n).space && p.glued(i+2*n+1, digits) {
 			n++
@@ -157,7 +158,8 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 		}
 	}
 	point := false
-	if n := chain(","); n > 0 && p.r.comma == commaGroups {
+	if p.r.comma == commaGroups && follows(",") {
+		n := chain(",")
 		if !threes(n) {
 			p.why = RefusedNumber
 			return f, i, false
@@ -166,7 +168,7 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 	}
 	if n := chain("."); n > 0 {
 		switch {
-		case p.dot && threes(n), n == 1 && p.r.comma == commaDecimal && threes(1) && p.isMark(i+2, ",") && !p.at(i+2).space && p.glued(i+3, digits),
+		case p.r.dot && threes(n), n == 1 && p.r.comma == commaDecimal && threes(1) && p.isMark(i+2, ",") && !p.at(i+2).space && p.glued(i+3, digits),
 			n > 1 && threes(n):
 			take(n)
 		case n == 1:
@@ -178,7 +180,7 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 			return f, i, false
 		}
 	}
-	if n := chain(","); n > 0 && p.r.comma == commaDecimal {
+	if p.r.comma == commaDecimal && follows(",") {
 		if point {
 			p.why = RefusedNumber
 			return f, i, false
@@ -189,7 +191,7 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 	}
 	if point {
 		v, ok := p.parse(whole + "." + frac)
-		return figure{num: v}, i, ok
+		return figure{num: v, long: len(s) > 3 && len(frac) > 2 && strings.Trim(frac, "0") != ""}, i, ok
 	}
 	v, ok := p.parse(whole)
 	if !ok {

@@ -30,6 +30,15 @@ func (r Range) grade(v float64) grade {
 	return good
 }
 
+// grade says where v lies in the field. Picks, words and moments have no range.
+func (w Want) grade(v Value) grade {
+	switch v.Kind {
+	case Choice, YesNo, Text, Time:
+		return good
+	}
+	return w.limits().grade(v.Num)
+}
+
 // candidate is one reading of one item.
 type candidate struct {
 	v Value
@@ -49,7 +58,7 @@ func refuse(why string) sensed { return sensed{refused: why} }
 
 // one takes v if the range lets it.
 func (w Want) one(v Value) sensed {
-	g := w.limits().grade(v.Num)
+	g := w.grade(v)
 	if g == outside {
 		return sensed{refused: RefusedRange, got: &v, cands: []candidate{{v, g}}}
 	}
@@ -61,6 +70,9 @@ func (w Want) limits() Range {
 	r := w.Range
 	if r.HardMin == 0 && r.HardMax == 0 {
 		r.HardMax = math.Inf(1)
+		if w.Kind == Ratio {
+			r.HardMax = 1 // no roof is steeper than it is long
+		}
 		if w.Kind == Temperature || w.Kind == Number {
 			r.HardMin = math.Inf(-1)
 		}
@@ -78,7 +90,7 @@ func (w Want) limits() Range {
 func (w Want) ask(why string, vs ...Value) sensed {
 	var s sensed
 	for _, v := range vs {
-		c := candidate{v, w.limits().grade(v.Num)}
+		c := candidate{v, w.grade(v)}
 		if !slices.ContainsFunc(s.cands, func(o candidate) bool { return same(o.v, c.v) }) {
 			s.cands = append(s.cands, c)
 		}
@@ -100,13 +112,13 @@ func (w Want) ask(why string, vs ...Value) sensed {
 // prefer takes first when it is usual for the field. Where another reading is
 // likelier, or as likely as an odd first, it asks.
 func (w Want) prefer(first Value, others ...Value) sensed {
-	g := w.limits().grade(first.Num)
+	g := w.grade(first)
 	if g == good {
 		return w.one(first)
 	}
 	best, rivals := g, []Value(nil)
 	for _, o := range others {
-		switch og := w.limits().grade(o.Num); {
+		switch og := w.grade(o); {
 		case og < best:
 			best, rivals = og, []Value{o}
 		case og == best && og < outside:
@@ -145,13 +157,16 @@ func (w Want) sense(it item, words string) sensed {
 		return refuse(RefusedNumber)
 	}
 	dim := w.Kind.dimension()
+	if it.fig.long && dim == length {
+		return refuse(RefusedMany) // 2440.1220 is two measures, not a millionth of a metre
+	}
 	var fit []string
 	for _, id := range it.units {
-		if measures[id].dim == dim || w.Kind == Ratio && (id == "%" || id == "deg") {
+		if measures[id].dim == dim || w.Kind == Ratio && id == "%" {
 			fit = append(fit, id)
 		}
 	}
-	if it.units != nil && fit == nil && !(w.Kind == Ratio) {
+	if it.units != nil && fit == nil {
 		return refuse(RefusedUnit)
 	}
 	n := it.fig.num
@@ -175,11 +190,10 @@ func (w Want) sense(it item, words string) sensed {
 		if fit != nil && fit[0] != "°" {
 			return w.one(v(fit[0], true))
 		}
-		c, f := bare(n, "°C"), bare(n, "°F")
 		if n > 45 {
-			return w.ask(AskUnit, f, c)
+			return w.ask(AskUnit, bare(n, "°F"), bare(n, "°C"))
 		}
-		return w.prefer(c, f)
+		return w.one(bare(n, "°C"))
 	case Count:
 		if n != math.Trunc(n) {
 			return refuse(RefusedWhole)
@@ -194,7 +208,7 @@ func (w Want) sense(it item, words string) sensed {
 			return w.one(v("%", true))
 		}
 		if n > 0 && n < 1 {
-			return w.prefer(bare(n, "%"), bare(n*100, "%"))
+			return w.prefer(bare(n, "%"), bare(n, "of 1"))
 		}
 		return w.one(bare(n, "%"))
 	case Minutes:
@@ -268,24 +282,21 @@ func (w Want) ratio(it item, fit []string, bare func(float64, string) Value) sen
 			return refuse(RefusedNumber)
 		}
 		return w.one(plain(math.Tan(n*measures["deg"].factor), "deg", true))
-	case it.units != nil:
-		return refuse(RefusedUnit)
 	case n <= 0:
 		return w.one(plain(n, "", false))
 	}
-	hard := w.Range.HardMin != 0 || w.Range.HardMax != 0
-	likely := []Value{plain(1/n, "1/n", false), plain(n/100, "%", false), plain(n, "", false)}
-	if hard {
-		likely = slices.DeleteFunc(likely, func(x Value) bool { return w.limits().grade(x.Num) == outside })
-	} else if n >= 1 {
-		likely = likely[:2]
-	} else {
-		likely = likely[1:]
+	// 40 is 1/40, 0.025 is itself; what is left to be a percentage asks
+	over, share, itself := plain(1/n, "1/n", false), plain(n/100, "%", false), plain(n, "", false)
+	var likely []Value
+	for _, x := range []Value{over, share, itself} {
+		if w.grade(x) != outside && n <= 1e4 && !slices.ContainsFunc(likely, func(y Value) bool { return same(x, y) }) {
+			likely = append(likely, x)
+		}
 	}
-	switch len(likely) {
-	case 0:
-		return w.one(plain(n, "", false))
-	case 1:
+	switch {
+	case len(likely) == 0:
+		return sensed{refused: RefusedRange, got: &over}
+	case len(likely) == 1 && (same(likely[0], over) && n >= 8 || same(likely[0], itself) && n < 0.2):
 		return w.one(likely[0])
 	}
 	return w.ask(AskUnit, likely...)

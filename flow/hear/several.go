@@ -5,6 +5,9 @@ import (
 	"strings"
 )
 
+// mostOptions is how many readings are worth asking about.
+const mostOptions = 4
+
 // mostValues is how many values one line may hold at all.
 const mostValues = 100
 
@@ -28,6 +31,11 @@ func (w Want) bounds() (min, max int) {
 		max = mostValues
 	}
 	return min, max
+}
+
+func (l *listener) several() bool {
+	_, most := l.w.bounds()
+	return most > 1
 }
 
 // part is what the line wants in place n.
@@ -55,14 +63,19 @@ func (w Want) part(n int) Want {
 // the likeliest first.
 func (l *listener) readings() []reading {
 	commas := []commaSense{commaDecimal}
-	groups, runs, spoken := []bool{false}, []bool{true}, 0
+	groups, runs, dots, spoken := []bool{false}, []bool{true}, []bool{false}, 0
 	for i, t := range l.toks {
-		inside := i > 0 && i+1 < len(l.toks) && l.toks[i-1].kind == digits && l.toks[i+1].kind == digits
-		if t.text == "," && inside && !t.space && !l.toks[i+1].space && len(commas) == 1 {
+		inside := i > 0 && i+1 < len(l.toks) && !t.space && l.toks[i-1].kind == digits && l.toks[i+1].kind == digits && !l.toks[i+1].space
+		if t.text == "," && inside && len(commas) == 1 {
 			commas = []commaSense{commaDecimal, commaGroups, commaList}
 		}
+		if t.text == "." && inside && l.t.dotGroups {
+			dots = []bool{false, true}
+		}
 		if t.kind == digits && len(t.text) == 3 && t.space && i > 0 && l.toks[i-1].kind == digits {
-			groups = []bool{true, false}
+			if groups = []bool{true, false}; l.several() {
+				groups = []bool{false, true}
+			}
 		}
 		if _, ok := l.t.numerals[t.text]; ok && t.kind == word {
 			if spoken++; spoken == 2 {
@@ -74,7 +87,9 @@ func (l *listener) readings() []reading {
 	for _, c := range commas {
 		for _, g := range groups {
 			for _, r := range runs {
-				out = append(out, reading{comma: c, group: g, run: r})
+				for _, d := range dots {
+					out = append(out, reading{comma: c, group: g, run: r, dot: d})
+				}
 			}
 		}
 	}
@@ -84,62 +99,63 @@ func (l *listener) readings() []reading {
 // line reads one or several values, trying each reading of the signs.
 func (l *listener) line() Heard {
 	var found []sentence
-	var fail Heard
-	failed := 0
-	note := func(h Heard, weight int) { // the most telling refusal is kept
-		if weight > failed {
-			fail, failed = h, weight
-		}
-	}
+	var worst setback
 	for _, r := range l.readings() {
-		for _, dot := range []bool{false, true} {
-			if dot && !(l.t.dotGroups && strings.Contains(l.said, ".")) {
-				continue
-			}
-			items, joined, h, weight := l.items(r, dot)
-			if items == nil {
-				note(h, weight)
-				if !joined {
-					continue
-				}
-				r.apart = true
-				if items, _, h, weight = l.items(r, dot); items == nil {
-					note(h, weight)
-					continue
-				}
-			}
-			var here []sentence
-			for _, its := range l.unitSharing(items) {
-				s, h, weight := l.sense(its)
-				if s.cands == nil {
-					note(h, weight)
-					continue
-				}
-				if s.why == "" && len(here) == 1 && here[0].why != "" {
-					here = nil // the unit said once settles what was open without it
-				}
-				here = append(here, s)
-			}
-			found = append(found, here...)
-		}
+		s, no := l.under(r)
+		found = append(found, s...)
+		worst = worst.or(no)
 	}
 	if len(found) == 0 {
-		return fail
+		return worst.h
 	}
 	return l.settle(found)
 }
 
+// setback is a refusal that another reading may get round. Of several, the one
+// of the likeliest reading that could be parsed tells the person most.
+type setback struct {
+	h      Heard
+	parsed bool
+}
+
+func (s setback) or(o setback) setback {
+	if o.h.Refused != nil && (s.h.Refused == nil || o.parsed && !s.parsed) {
+		return o
+	}
+	return s
+}
+
+// under reads the line under one reading.
+func (l *listener) under(r reading) (found []sentence, no setback) {
+	items, joined, no := l.items(r)
+	if items == nil && joined { // too few: "8ft 4in" may be two
+		r.apart = true
+		var still setback
+		items, _, still = l.items(r)
+		no = no.or(still)
+	}
+	if items == nil {
+		return nil, no
+	}
+	for _, its := range l.unitSharing(items) {
+		s, miss := l.sense(its)
+		no = no.or(miss)
+		if s.cands == nil {
+			continue
+		}
+		if s.why == "" && len(found) == 1 && found[0].why != "" {
+			found = nil // the unit said once settles what was open without it
+		}
+		found = append(found, s)
+	}
+	return found, no
+}
+
 // items parses the line under r and checks how many values it came to. joined
 // says that two measures were taken as one, so that taking them apart may help.
-func (l *listener) items(r reading, dot bool) (items []item, joined bool, h Heard, weight int) {
-	p := lineParser{numberParser: numberParser{toks: l.toks, t: l.t, r: r, dot: dot}}
-	p.dims = func(n int) dimension {
-		if w := l.w.part(n); w.Kind == Ratio {
-			return angle
-		} else {
-			return w.Kind.dimension()
-		}
-	}
+func (l *listener) items(r reading) (items []item, joined bool, no setback) {
+	p := lineParser{numberParser: numberParser{toks: l.toks, t: l.t, r: r}}
+	p.dims = func(n int) dimension { return l.w.part(n).Kind.dimension() }
 	p.suffix = func(n int) string {
 		if w := l.w.part(n); w.Kind == Number {
 			return strings.ReplaceAll(folded(w.Bare), " ", "")
@@ -151,24 +167,28 @@ func (l *listener) items(r reading, dot bool) (items []item, joined bool, h Hear
 	}
 	items, why := p.items()
 	if why != "" {
-		return nil, p.joined, l.refused(why), 1
+		return nil, p.joined, setback{h: l.refused(why)}
 	}
 	items = l.splitPicks(items)
 	least, most := l.w.bounds()
 	switch {
 	case len(items) == 0:
-		return nil, false, l.refused(RefusedNumber), 1
+		return nil, false, setback{h: l.refused(RefusedNumber)}
 	case len(items) > most:
-		why, weight = RefusedMany, 2
+		why = RefusedMany
 	case len(items) < least:
-		why, weight = RefusedFew, 2
+		why = RefusedFew
 	default:
-		return items, p.joined, Heard{}, 0
+		return items, p.joined, setback{}
 	}
-	h = l.refused(why)
-	h.Refused.Part = min(len(items), most)
-	h.Refused.Example = l.w.part(h.Refused.Part).Kind.Example()
-	return nil, p.joined, h, weight
+	return nil, p.joined, setback{l.refusedAt(min(len(items), most), why, nil), true}
+}
+
+// refusedAt is a refusal of value n of the line.
+func (l *listener) refusedAt(n int, why string, got *Value) Heard {
+	h := l.refused(why)
+	h.Refused.Part, h.Refused.Got, h.Refused.Example = n, got, l.w.part(n).Kind.Example()
+	return h
 }
 
 // unitSharing returns the items as they stand and, where a unit was said for
@@ -209,7 +229,7 @@ type sentence struct {
 }
 
 // sense reads every item in its field.
-func (l *listener) sense(items []item) (s sentence, h Heard, weight int) {
+func (l *listener) sense(items []item) (s sentence, no setback) {
 	for i, it := range items {
 		w := l.w.part(i)
 		words := kept(l.said[it.from:it.to])
@@ -229,20 +249,14 @@ func (l *listener) sense(items []item) (s sentence, h Heard, weight int) {
 			got = w.sense(it, words)
 		}
 		if got.refused != "" {
-			h := l.w.refused(l.said, got.refused)
-			h.Refused.Part, h.Refused.Got, h.Refused.Example = i, got.got, w.Kind.Example()
-			weight := 3
-			if got.refused == RefusedRange {
-				weight = 4
-			}
-			return sentence{}, h, weight
+			return sentence{}, setback{l.refusedAt(i, got.refused, got.got), true}
 		}
 		if s.why == "" {
 			s.why = got.why
 		}
 		s.cands = append(s.cands, got.cands)
 	}
-	return s, Heard{}, 0
+	return s, setback{}
 }
 
 // settle takes the one reading there is, or asks.
@@ -262,9 +276,7 @@ func (l *listener) settle(found []sentence) Heard {
 	if len(options) == 1 && why == "" {
 		h := Heard{Values: options[0].Values}
 		for i, v := range h.Values {
-			if l.w.part(i).limits().grade(v.Num) == odd && v.Kind != Choice && v.Kind != YesNo {
-				h.Soft = true
-			}
+			h.Soft = h.Soft || l.w.part(i).grade(v) == odd
 		}
 		return h
 	}
@@ -285,50 +297,54 @@ func (l *listener) settle(found []sentence) Heard {
 		}
 		return 1
 	})
-	if len(options) == 0 || len(options) > 4 {
+	if len(options) == 0 || len(options) > mostOptions {
 		return l.refused(RefusedAmbiguous)
 	}
 	return Heard{Ask: &Ambiguity{Heard: kept(l.said), Why: why, Options: options}}
 }
 
-// options spells out the readings of a line. Values that each ask are read alike:
-// one unit for all of them, so that "240 300" asks mm or cm once.
+// options spells out the readings of a line: the likeliest reading of each value
+// first, then the values that ask all read alike, so that "240 300" asks mm or cm
+// once.
 func (s sentence) options() []Option {
+	best := make([]candidate, len(s.cands))
 	var labels []string
-	open := 0
-	for _, cs := range s.cands {
-		if len(cs) > 1 {
-			open++
-			for _, c := range cs {
-				if !slices.Contains(labels, label(c.v)) {
-					labels = append(labels, label(c.v))
-				}
+	for i, cs := range s.cands {
+		best[i] = cs[0]
+		for _, c := range cs {
+			if len(cs) > 1 && !slices.Contains(labels, label(c.v)) {
+				labels = append(labels, label(c.v))
 			}
 		}
 	}
-	if open == 0 {
-		labels = []string{""}
-	}
-	var out []Option
+	out := []Option{optionOf(best)}
 	for _, lab := range labels {
-		var o Option
-		for _, cs := range s.cands {
-			i := 0
-			if len(cs) > 1 {
-				i = slices.IndexFunc(cs, func(c candidate) bool { return label(c.v) == lab })
+		alike := slices.Clone(best)
+		for i, cs := range s.cands {
+			if len(cs) == 1 {
+				continue
 			}
-			if i < 0 {
-				o.Values = nil
+			k := slices.IndexFunc(cs, func(c candidate) bool { return label(c.v) == lab })
+			if k < 0 {
+				alike = nil
 				break
 			}
-			o.Values = append(o.Values, cs[i].v)
-			o.Outside = o.Outside || cs[i].g == outside
+			alike[i] = cs[k]
 		}
-		if o.Values != nil {
-			out = append(out, o)
+		if alike != nil {
+			out = append(out, optionOf(alike))
 		}
 	}
 	return out
+}
+
+func optionOf(cs []candidate) Option {
+	var o Option
+	for _, c := range cs {
+		o.Values = append(o.Values, c.v)
+		o.Outside = o.Outside || c.g == outside
+	}
+	return o
 }
 
 // label is what tells the readings of one value apart.

@@ -76,6 +76,7 @@ func setOf(list string) set {
 // saying is one way to give a command.
 type saying struct {
 	words string
+	split []string // the same, word by word
 	cmd   Cmd
 	rest  bool // something may follow
 }
@@ -84,7 +85,8 @@ type saying struct {
 func sayings(cmd Cmd, rest bool, list string) []saying {
 	var out []saying
 	for _, w := range strings.Split(list, ",") {
-		out = append(out, saying{words: folded(w), cmd: cmd, rest: rest})
+		w = folded(w)
+		out = append(out, saying{words: w, split: strings.Fields(w), cmd: cmd, rest: rest})
 	}
 	return out
 }

@@ -53,7 +53,7 @@ var measures = map[string]measure{
 	"m/s": {speed, 1}, "mph": {speed, float64(unit.MilePerHour)}, "km/h": {speed, float64(unit.KilometrePerHour)},
 	"kn": {speed, float64(unit.Knot)},
 
-	"%": {share, 1}, "deg": {angle, float64(unit.Degree)},
+	"%": {share, 1}, "of 1": {share, 100}, "deg": {angle, float64(unit.Degree)},
 }
 
 // dimension is what the units of a kind measure.
@@ -75,6 +75,8 @@ func (k Kind) dimension() dimension {
 		return area
 	case Speed:
 		return speed
+	case Ratio:
+		return angle
 	}
 	return noDimension
 }

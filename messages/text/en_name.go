@@ -4,7 +4,7 @@ package text
 var enName = map[string]string{
 	"name.way": "way of asking", "name.attached": "building", "name.built": "age", "name.covering": "old covering",
 	"name.suspect": "suspect linings", "name.asbestos": "asbestos finding", "name.shared": "shared wall", "name.use": "use below",
-	"name.hands": "hands", "name.guarded": "edge protection", "name.length": "length", "name.depth": "depth", "name.diagonals": "diagonals",
+	"name.hands": "hands", "name.guarded": "edge protection", "name.shape": "shape", "name.sides": "sides", "name.edge": "edge {n}", "name.length": "length", "name.depth": "depth", "name.diagonals": "diagonals",
 	"name.edges": "edges", "name.clear-span": "clear span", "name.wall-face": "wall face", "name.wall-above": "wall above",
 	"name.upper-depth": "building behind",
 	"name.copings":     "copings", "name.parapet-size": "parapet", "name.drop": "drop", "name.pipes": "pipes", "name.sill": "sill",
@@ -26,7 +26,7 @@ var enName = map[string]string{
 	"name.pipe-backed": "pipe backing", "name.dust-left": "dust work", "name.upstands-hold": "upstands check",
 
 	"name.sheet-step": "sheet steps", "name.sheet-order": "sheet order", "name.sheet-got": "sheet delivered", "name.relax": "relaxing",
-	"name.overlaps": "overlaps", "name.way-off": "way off", "name.dry-hold": "dry-lay check", "name.tin": "tin", "name.label": "label",
+	"name.overlaps": "overlaps", "name.way-off": "way off", "name.dry-hold": "dry-lay check", "name.tin": "tin", "name.label": "label", "name.label-temp": "label temperature",
 	"name.deck-temp": "deck temperature", "name.air-temp": "air temperature", "name.night": "night", "name.damp": "air", "name.wind": "wind",
 	"name.rain-in": "rain", "name.go": "weather check", "name.batches": "field bond", "name.bond-hold": "bond check", "name.contact-label": "contact label",
 	"name.face-temps": "face temperatures", "name.contact": "contact bond", "name.trim-hold": "edge bond check",
@@ -34,7 +34,7 @@ var enName = map[string]string{
 	"name.trim-stock": "trim lengths", "name.battens-on": "battens", "name.trims-on": "trims", "name.corners-on": "corners and ends",
 	"name.fascia-on": "fascia", "name.gutter-fall": "gutter fall", "name.gutter-on": "gutter", "name.edges-hold": "edges check",
 
-	"name.cuts": "cuts", "name.patched": "patches", "name.laps": "laps", "name.bar-on": "bar", "name.severe": "exposure", "name.lead-size": "lead size",
+	"name.cuts": "cuts", "name.patched": "patches", "name.laps": "laps", "name.bar-on": "bar", "name.severe": "exposure", "name.lead-code": "lead code", "name.lead-width": "lead width",
 	"name.lead": "lead", "name.pointing": "pointing", "name.copings-on": "copings back", "name.flashing-hold": "details check", "name.hose": "hose test",
 
 	"name.photos": "photos", "name.papers": "papers", "name.hand-over": "hand-over", "name.look": "inspection",
@@ -46,6 +46,7 @@ var enPick = map[string]string{
 	"pick.after-2000": "2000 or later", "pick.before-2000": "before 2000", "pick.unknown": "don't know",
 	"pick.felt": "felt", "pick.metal": "metal", "pick.cement": "cement sheets", "pick.timber": "timber", "pick.none": "none",
 	"pick.unheated": "unheated", "pick.heated": "heated", "pick.cold-roof": "cold roof",
+	"pick.rectangle": "rectangle", "pick.four-sided": "four sides", "pick.walked": "walked", "pick.right": "right", "pick.left": "left", "pick.straight": "straight",
 	"pick.gutter": "gutter", "pick.verge": "verge", "pick.wall": "wall", "pick.parapet": "parapet",
 	"pick.rough": "rough", "pick.smooth": "smooth", "pick.rendered": "rendered", "pick.pebbledash": "pebbledash",
 	"pick.lift": "lift", "pick.stay": "leave", "pick.1": "zone 1", "pick.2": "zone 2", "pick.3": "zone 3", "pick.4": "zone 4", "pick.5": "zone 5",
@@ -63,7 +64,7 @@ var enPick = map[string]string{
 	"pick.coat-wall": "coated wall", "pick.coat-rubber": "coated rubber", "pick.dry-wall": "wall dry", "pick.dry-rubber": "rubber dry", "pick.mated": "pressed", "pick.all-pressed": "all pressed",
 	"pick.water-on": "water on", "pick.dry-below": "dry below", "pick.drips": "drips", "pick.sound": "sound", "pick.found": "something found",
 
-	"word.yes": "yes", "word.no": "no", "word.none": "none", "word.level": "level", "word.metres": "{n} m", "word.days": "{n|day|days}",
+	"word.yes": "yes", "word.no": "no", "word.none": "none", "word.level": "level", "word.metres": "{n} m", "word.leg": "{length}, {turn}, {kind}", "word.days": "{n|day|days}",
 	"risk.looks": "looks", "risk.weather": "water gets in", "risk.structure": "structure", "risk.safety": "people",
 	"exit.gutter": "the gutter side", "exit.verge": "the verge", "exit.window": "the window", "exit.ladder-hatch": "the hatch",
 	"face.wall": "wall", "face.rubber": "rubber", "verdict.care": "care", "verdict.stop": "stop", "verdict.go": "go",

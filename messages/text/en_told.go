@@ -4,6 +4,9 @@ package text
 var enTold = map[string]string{
 	"told.roof":        "{area} · drop {drop} · fall {fall}",
 	"told.skew":        "Skew {skew} over the depth.",
+	"told.closed":      "Tapes miss by {gap}; shared out.",
+	"told.taper":       "Edge {edge} runs off square by {off}: cut it back.",
+	"told.deck.part":   "Part {n}:",
 	"told.snow":        "Snow on the roof {flat}, ground {ground}. {set}",
 	"told.drift":       "Snow {flat} flat, {drift} at the wall, over {length}. {set}",
 	"told.gutter-size": "Gutter {size}, outlet {outlet}.",
@@ -102,6 +105,7 @@ var enCaution = map[string]string{
 
 // enDoubt holds the catches: a fault and what to do, while it can still be done.
 var enDoubt = map[string]string{
+	"doubt.said-already":       "{^who} said {value} at {when}. You say {new}.",
 	"doubt.soft":               "{value} is unusual.",
 	"doubt.cold-roof":          "A cold roof needs a 50 mm air gap, open at both ends. A warm deck is surer.",
 	"doubt.no-gutter":          "No gutter edge: the water needs a way off.",
@@ -109,6 +113,13 @@ var enDoubt = map[string]string{
 	"doubt.sill":               "Sill {sill}: under 150. Ask before you go on.",
 	"doubt.hollow":             "Hollow brick takes resin and a sleeve only.",
 	"doubt.diagonals":          "Sides want diagonals of {want}, these mean {mean}. Re-measure both, then the sides.",
+	"doubt.misclosure":         "Doesn't close by {gap}. Re-measure both diagonals, then the sides. Can't say which.",
+	"refuse.no-shape":          "No roof has these sides and diagonals. Tape both diagonals again.",
+	"refuse.walk-open":         "The walk misses its start by {gap}. Tape edges {edges} again; I can't say which.",
+	"refuse.walk-crosses":      "Edge {edge} runs into edge {with}. Look at the turns.",
+	"refuse.walk-turns":        "The turns don't come round at edge {edge}. Look at them again.",
+	"refuse.walk-long":         "16 edges and not round yet. Look at the turns.",
+	"refuse.pipes-overlap":     "Two of the pipes overlap.",
 	"doubt.skew":               "{diff} between diagonals: {skew} skew. Square the deck to the gutter, taper the verge.",
 	"doubt.fall-under-80":      "{drop} is flatter than 1:80. Water will stand. {need} gives 1:40.",
 	"doubt.fall-under-40":      "{drop} is flatter than 1:40. {need} is right; under {least} ponds.",
