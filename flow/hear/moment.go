@@ -156,7 +156,7 @@ func (p *momentParser) span(i int) int {
 	if ahead {
 		at++
 	}
-	it, at, ok := p.spanNumber(at, ahead)
+	it, at, ok := p.spanNumber(at)
 	if !ok {
 		return i
 	}
@@ -210,17 +210,21 @@ func (p *momentParser) span(i int) int {
 
 // spanNumber reads the number of a span: in figures or words, "a", or nothing
 // at all where a language says "in week".
-func (p *momentParser) spanNumber(i int, ahead bool) (it item, next int, ok bool) {
+func (p *momentParser) spanNumber(i int) (it item, next int, ok bool) {
 	it.fig = figure{num: 1, whole: "1"}
 	long := func(i int) bool {
 		return p.m.fortnight[p.at(i).text] > 0 || p.is(i, p.m.monthUnit) || p.is(i, p.m.yearUnit)
 	}
-	if ids, _ := p.unit(i, 0); ahead && (ids != nil || long(i)) {
-		return it, i, true
+	if _, _, half := p.part(i); !half {
+		if at, ok := p.oneOf(i, 0); ok {
+			return it, at, true
+		}
+		if p.is(i, p.t.one) && long(i+1) {
+			return it, i + 1, true
+		}
 	}
-	if _, _, half := p.part(i); p.is(i, p.t.one) && !half {
-		ids, _ := p.unit(i+1, 0)
-		return it, i + 1, ids != nil || long(i+1)
+	if p.t.bareOne && long(i) {
+		return it, i, true
 	}
 	f, next, ok := p.figure(i)
 	p.why = ""

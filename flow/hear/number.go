@@ -218,8 +218,15 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 		return figure{num: v + n/d}, at, true
 	}
 	// 24 hundred, 5 thousand, 5 and a half
-	if num, isTimes := p.t.numerals[p.at(i).text]; isTimes && p.at(i).kind == word && num.class == timesWord {
-		return figure{num: v * num.n}, i + 1, true
+	if num, is := p.numeral(i); is && num.class == timesWord {
+		v *= num.n
+		if i++; num.n == 1000 && p.at(i).kind == digits && p.at(i).space && !p.at(i).line && len(p.at(i).text) <= 3 {
+			if rest, next, ok := p.written(i); ok && rest.num < 1000 && rest.num == math.Trunc(rest.num) { // 5 thousand 400
+				return figure{num: v + rest.num}, next, true
+			}
+			p.why = ""
+		}
+		return figure{num: v}, i, true
 	}
 	if part, at, ok := p.andPart(i); ok {
 		return figure{num: v + part}, at, true
@@ -340,7 +347,8 @@ func (p *numberParser) spoken(i int) (f figure, next int, ok bool) {
 	return f, at, true
 }
 
-// digitWords reads digits spoken one by one: "two four four oh", "oh five".
+// digitWords reads digits spoken one by one: "two four four oh", "oh five",
+// "two double four oh".
 func (p *numberParser) digitWords(i int) (string, int) {
 	if !p.r.run {
 		return "", i
@@ -348,11 +356,15 @@ func (p *numberParser) digitWords(i int) (string, int) {
 	var b strings.Builder
 	at := i
 	for b.Len() < 12 {
+		times := max(p.t.repeats[p.at(at).text], 1)
+		if times > 1 {
+			at++
+		}
 		n, is := p.numeral(at)
 		if !is || n.class != unitWord || p.is(at+1, p.t.point) {
 			break
 		}
-		b.WriteByte('0' + byte(n.n))
+		b.WriteString(strings.Repeat(strconv.Itoa(int(n.n)), times))
 		at++
 	}
 	s := b.String()

@@ -258,8 +258,11 @@ func (w Want) span(it item, fit []string, v func(string, bool) Value, bare func(
 		h := math.Round(it.fig.num * it.fig.over)
 		return w.ask(AskUnit, bare(h*60+it.fig.over, "min"), bare(h*60+it.fig.over, "s"))
 	}
-	if fit != nil {
+	switch {
+	case fit != nil:
 		return w.one(v(fit[0], true))
+	case it.fig.part:
+		return refuse(RefusedUnit) // half of what?
 	}
 	return w.one(bare(it.fig.num, "min"))
 }
