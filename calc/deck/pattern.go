@@ -1,0 +1,110 @@
+package deck
+
+// span is a piece from one support line to a later one.
+type span struct{ from, to int }
+
+// pattern is one way to lay a row: spans end to end over the whole row.
+type pattern struct{ spans []span }
+
+// joints calls f for each interior joint line.
+func (p pattern) joints(f func(line int)) {
+	for _, sp := range p.spans[:len(p.spans)-1] {
+		f(sp.to)
+	}
+}
+
+// spanLength returns the length of a piece between two lines of r: half a gap
+// is given up at each joint, none at the deck edges.
+func (s shape) spanLength(r region, sp span) int {
+	l := r.lines[sp.to] - r.lines[sp.from]
+	if sp.from > 0 {
+		l -= s.endGap / 2
+	}
+	if sp.to < len(r.lines)-1 {
+		l -= s.endGap / 2
+	}
+	return l
+}
+
+// maxPatterns is how many ways to lay a row the search looks at. A row of up to
+// some 8 m stays below it; longer rows keep the ways with fewest pieces.
+const maxPatterns = 3000
+
+// patterns returns the ways to lay a row of r, fewest pieces first, and whether
+// they are all there are.
+func (s shape) patterns(r region) (ways []pattern, complete bool) {
+	last := len(r.lines) - 1
+	fewest := s.fewestPieces(r)
+	if fewest[0] < 0 {
+		return nil, true
+	}
+	for pieces := fewest[0]; pieces <= last; pieces++ {
+		var level []pattern
+		if !s.waysOf(r, fewest, pieces, nil, 0, &level) {
+			return ways, false
+		}
+		if len(ways)+len(level) > maxPatterns && len(ways) > 0 {
+			return ways, false
+		}
+		ways = append(ways, level...)
+	}
+	return ways, true
+}
+
+// fewestPieces returns for each line the fewest pieces from there to the far
+// edge, -1 where it cannot be reached.
+func (s shape) fewestPieces(r region) []int {
+	last := len(r.lines) - 1
+	fewest := make([]int, last+1)
+	for from := last - 1; from >= 0; from-- {
+		fewest[from] = -1
+		for to := from + s.minBays; to <= last; to++ {
+			if l := s.spanLength(r, span{from, to}); l <= 0 || l > s.board || fewest[to] < 0 {
+				continue
+			}
+			if fewest[from] < 0 || fewest[to]+1 < fewest[from] {
+				fewest[from] = fewest[to] + 1
+			}
+		}
+	}
+	return fewest
+}
+
+// waysOf appends every way to lay the row from a line on with exactly so many
+// pieces. It returns false when there are too many.
+func (s shape) waysOf(r region, fewest []int, pieces int, done []span, from int, out *[]pattern) bool {
+	last := len(r.lines) - 1
+	if from == last {
+		if pieces == 0 {
+			*out = append(*out, pattern{append([]span(nil), done...)})
+		}
+		return len(*out) <= maxPatterns
+	}
+	for to := from + s.minBays; to <= last; to++ {
+		l := s.spanLength(r, span{from, to})
+		if l > s.board {
+			break
+		}
+		if l <= 0 || fewest[to] < 0 || fewest[to] > pieces-1 {
+			continue
+		}
+		if !s.waysOf(r, fewest, pieces-1, append(done, span{from, to}), to, out) {
+			return false
+		}
+	}
+	return true
+}
+
+// apart says whether two neighbouring rows may be laid so.
+func (s shape) apart(r region, a, b pattern) bool {
+	ok := true
+	a.joints(func(i int) {
+		b.joints(func(j int) {
+			lines, x := i-j, r.lines[i]-r.lines[j]
+			if max(lines, -lines) < s.stagger || max(x, -x) < s.staggerLength {
+				ok = false
+			}
+		})
+	})
+	return ok
+}

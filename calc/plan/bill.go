@@ -1,0 +1,124 @@
+package plan
+
+import (
+	"math"
+
+	"chargehand/calc/geom"
+	"chargehand/calc/lead"
+	"chargehand/calc/takeoff"
+	"chargehand/calc/unit"
+)
+
+// bill collects what the other parts found into the materials list.
+func (r *reckoner) bill() {
+	p := r.p
+	if !r.known() {
+		return
+	}
+	ti := takeoff.Input{DeckArea: p.Area, Deck: &takeoff.Size{Length: *p.Length, Width: *p.Depth}, NoResin: true, FieldArea: p.Field, ContactArea: p.ContactArea}
+	r.billTimber(&ti)
+	r.billCovering(&ti)
+	r.billEdges(&ti)
+	b, err := takeoff.List(ti)
+	if r.failed("list", err) {
+		return
+	}
+	p.Bill = &b
+	r.used("list", takeoff.ID)
+}
+
+func (r *reckoner) billTimber(ti *takeoff.Input) {
+	in, p := r.in, r.p
+	if p.Plates != nil {
+		ti.PlateRuns, ti.DPCRuns, ti.StrapRuns = p.Plates.Runs, p.Plates.Runs, p.Plates.Runs
+		n := p.Plates.Anchors
+		ti.Anchors = &n
+		ti.LateralRuns = []unit.Length{}
+	}
+	if j := p.Joists; j != nil && j.Stock > 0 {
+		ti.Joists = j.Pieces
+		hangers, others := 0, 2*j.Count
+		if in.JoistFix == "hanger" {
+			hangers, others = 2*j.Count, 0
+		}
+		ti.HangerEnds, ti.PlateEnds = &hangers, &others
+		ti.Firrings = []takeoff.Piece{}
+		if s := p.Strutting; s != nil {
+			bay := j.Centres - j.B
+			ti.Noggins = []takeoff.Piece{{Count: s.Noggins, Length: bay}}
+			ti.Strutting = []takeoff.Piece{{Count: s.Rows * (j.Count - 1), Length: bay}}
+		}
+	}
+	if d := p.Deck; d != nil {
+		ti.Boards = &d.Boards
+		ti.DeckScrews = &d.Screws
+	}
+	ti.DeckEdge = takeoff.TongueAndGroove
+	if in.Noggins {
+		ti.DeckEdge = takeoff.SquareEdge
+	}
+	free := r.runs(geom.Gutter, geom.Verge)
+	ti.Battens, ti.Fascias = free, r.runs(geom.Gutter)
+	ti.Corners = max(len(free)-1, 0)
+	ti.Upstands = []takeoff.Upstand{}
+	for _, run := range r.runs(geom.Wall, geom.Parapet) {
+		ti.Upstands = append(ti.Upstands, takeoff.Upstand{Run: run, Height: r.rubberHeight()})
+	}
+}
+
+func (r *reckoner) billCovering(ti *takeoff.Input) {
+	p := r.p
+	if s := p.Sheet; s != nil {
+		ti.Sheet = &takeoff.Size{Length: s.Length, Width: s.Width}
+	}
+	pipes := len(r.in.Pipes)
+	ti.Pipes = &pipes
+	corners := p.Patches - pipes
+	ti.Patches = []takeoff.Patch{}
+	if corners > 0 {
+		// The cut plus 75 mm on all sides: common practice, no source.
+		ti.Patches = append(ti.Patches, takeoff.Patch{Count: corners, Length: 300, Width: 300})
+	}
+	edge := unit.Length(float64(p.Patches) * 1200)
+	ti.PatchEdge = &edge
+	if b := p.Batch; b != nil && b.Count > 0 {
+		ti.Batches = &b.Count
+	}
+}
+
+func (r *reckoner) billEdges(ti *takeoff.Input) {
+	in, p := r.in, r.p
+	ti.BarRuns = r.runs(geom.Wall)
+	if t := p.Trims; t != nil {
+		ti.Trims = []takeoff.TrimEdge{}
+		for _, e := range t.Edges {
+			ti.Trims = append(ti.Trims, takeoff.TrimEdge{Run: e.Run})
+		}
+		ti.TrimCorners, ti.TrimEnds = &t.Corners, &t.Ends
+	}
+	ti.GutterRuns = r.runs(geom.Gutter)
+	outlets := len(ti.GutterRuns)
+	ti.Outlets = &outlets
+	ti.LeadRuns, ti.ChaseRuns = []takeoff.LeadRun{}, r.runs(geom.Wall)
+	if l := p.Lead; l != nil {
+		code := 4
+		if in.LeadCode != nil {
+			code = *in.LeadCode
+		}
+		width := 180 * unit.Millimetre
+		if in.LeadWidth != nil {
+			width = *in.LeadWidth
+		}
+		s, _ := lead.Code(code) // lead.Pieces has refused an unknown code before
+		for _, run := range l.Runs {
+			ti.LeadRuns = append(ti.LeadRuns, takeoff.LeadRun{Run: run.Run, Width: width, Density: s.Mass, Lap: l.Lap, Exposed: in.Severe})
+		}
+	}
+	if len(in.TrimStock) > 0 {
+		var sizes []takeoff.PackSize
+		for _, s := range in.TrimStock {
+			sizes = append(sizes, takeoff.PackSize{Size: math.Round(float64(s)) / 1000})
+		}
+		ti.Packs = map[takeoff.Key][]takeoff.PackSize{takeoff.Trim: sizes}
+	}
+}

@@ -1,0 +1,82 @@
+package plan
+
+import (
+	"chargehand/calc/geom"
+	"chargehand/calc/unit"
+)
+
+// Inputs is what is known of a roof. Nil, empty or zero means not known, unless
+// a field says otherwise. Lengths of edges run clockwise from the gutter.
+type Inputs struct {
+	// Survey.
+	Use           string // unheated, heated or cold-roof
+	Hands         int
+	Shape         string          // rectangle, four-sided or walked; empty means rectangle
+	Length, Depth *unit.Length    // of a rectangle: the deck along the gutter and up the fall
+	Sides         *[4]unit.Length // of a four-sided roof: gutter, left, back, right
+	Diagonals     *[2]unit.Length // from the gutter's left end, from its right end
+	Edges         []string        // of a rectangle or four-sided roof: gutter, verge, wall or parapet
+	Walk          []geom.Step     // of a right-angled roof walked edge by edge
+	ClearSpan     *unit.Length
+	WallAbove     *unit.Length // height of a taller wall above this roof; 0 = none
+	UpperDepth    *unit.Length // of the building behind that wall, square to it
+	Drop          *unit.Length
+	Pipes         []Pipe
+	Altitude      *float64 // m above the sea
+	SnowZone      string   // UK ground-snow zone 1 to 5, or unknown
+	Tuck          bool     // rubber goes behind the fascia
+	ParapetHeight *unit.Length
+	ParapetTop    *unit.Length
+
+	// Wall plates.
+	Plate        string // on-wall, ledger or hangers
+	PlateWidth   *unit.Length
+	PlateHeight  *unit.Length
+	Anchor       string
+	AnchorDia    *unit.Length
+	AnchorLength *unit.Length
+	AnchorHolds  *unit.Length // thickest fixture on the anchor's sheet
+
+	// Joists.
+	BoardLength, BoardWidth *unit.Length
+	MaxCentres              *unit.Length
+	Grade                   string
+	JoistB, JoistH          *unit.Length
+	JoistFix                string
+
+	// Deck.
+	BoardThick     *unit.Length
+	Noggins        bool
+	Fascia, Batten *unit.Length
+	Trim           *unit.Length
+	GutterSize     *unit.Length
+	BattenOnFascia bool
+	WallGap        *unit.Length
+	DeckDamp       *float64 // %
+
+	// Upstands.
+	Upstand  *unit.Length
+	BedJoint *unit.Length
+	BoardTop *unit.Length
+
+	// Membrane.
+	SheetStep               *unit.Length
+	SheetLength, SheetWidth *unit.Length // as delivered
+	Exit                    string
+	LabelMin, LabelC        *float64
+	SurfaceC, AirC, NightC  *float64
+	Damp, Wind, Rain        string
+	ContactDry, ContactMax  *float64 // min
+	WallC, RubberC          *float64
+
+	// Edges and flashing.
+	TrimStock  []unit.Length
+	GutterFall *unit.Fall
+	Cuts       *int
+	Severe     bool
+	LeadCode   *int
+	LeadWidth  *unit.Length
+}
+
+// Pipe is a pipe through the roof, from the gutter's left end.
+type Pipe struct{ Dia, X, Y unit.Length }

@@ -1,0 +1,141 @@
+package plan
+
+import (
+	"errors"
+	"math"
+	"slices"
+
+	"chargehand/calc"
+	"chargehand/calc/geom"
+	"chargehand/calc/sheet"
+	"chargehand/calc/takeoff"
+	"chargehand/calc/unit"
+)
+
+// Plan is everything worked out. A nil part is not known yet, or was refused
+// by its formula; Faults tells which.
+type Plan struct {
+	Outline    *geom.Outline
+	Length     *unit.Length // along the gutter, over all
+	Depth      *unit.Length // up the fall, over all
+	Area       *unit.Area
+	Walk       *WalkError   // why a walk does not come round
+	Misclosure *unit.Length // how far six readings, or a walk, miss
+	Corners    []sheet.CornerAt
+	Tapers     []geom.EdgeTaper
+	Diagonal   *unit.Length // of the roof if it is square
+	Skew       *unit.Length // over the depth, from the two diagonals
+	Fall       *Fall
+	Snow       *Snow
+	Span       *Span
+	Choice     *Choice
+	Plates     *Plates
+	Joists     *Joists
+
+	Strutting *Strutting
+	Deck      *Deck
+	Drip      *Drip
+	Upstands  *Upstands
+	Sheet     *Sheet
+
+	Field       *unit.Area // to be bonded with deck adhesive
+	ContactArea *unit.Area // to be bonded with contact adhesive
+	Window      *Window
+	Batch       *Batch
+	Go          *Go
+	Contact     *Contact
+	ContactRuns int
+
+	Trims   *Trims
+	Gutter  *Gutter
+	Bar     *Bar
+	Lead    *Lead
+	Patches int
+
+	Bill *takeoff.Bill
+
+	Faults   map[string]error
+	formulas map[string][]string
+
+	// What took long, so that the next plan need not repeat it.
+	solved *solvedDeck
+	judged map[string]judged
+}
+
+// Formulas lists the formula ids, with versions, behind some parts.
+func (p *Plan) Formulas(parts ...string) []string {
+	var out []string
+	for _, part := range parts {
+		out = append(out, p.formulas[part]...)
+	}
+	return out
+}
+
+// Reckon works the plan out. It never fails: what can't be worked out is nil.
+// before is the plan as it was, or nil: a part whose own inputs have not changed
+// is taken from it. The result is the same with and without.
+func Reckon(in Inputs, before *Plan) *Plan {
+	p := &Plan{Faults: map[string]error{}, formulas: map[string][]string{}, judged: map[string]judged{}}
+	r := reckoner{in: in, p: p, before: before}
+	r.roof()
+	r.snow()
+	r.joists()
+	r.span()
+	r.plates()
+	r.strutting()
+	r.deck()
+	r.drip()
+	r.upstands()
+	r.sheet()
+	r.glue()
+	r.edges()
+	r.lead()
+	r.bill()
+	return p
+}
+
+// reckoner is a plan being worked out.
+type reckoner struct {
+	in     Inputs
+	p      *Plan
+	before *Plan
+}
+
+// used notes which formulas made a part.
+func (r *reckoner) used(part string, ids ...string) { r.p.formulas[part] = ids }
+
+// failed keeps a formula's refusal and says whether there was one.
+func (r *reckoner) failed(part string, err error) bool {
+	if err == nil {
+		return false
+	}
+	var d *calc.DomainError
+	if !errors.As(err, &d) {
+		d = &calc.DomainError{Op: part, Field: part, Got: err.Error(), Wanted: "inputs that fit together"}
+	}
+	r.p.Faults[part] = d
+	return true
+}
+
+// runs are the lengths of the edges of the given kinds, clockwise from the
+// gutter.
+func (r *reckoner) runs(kinds ...geom.Kind) []unit.Length {
+	if r.p.Outline == nil {
+		return nil
+	}
+	out := []unit.Length{}
+	for _, e := range r.p.Outline.Edges {
+		if slices.Contains(kinds, e.Kind) {
+			out = append(out, e.Length)
+		}
+	}
+	return out
+}
+
+func (r *reckoner) has(kind geom.Kind) bool { return len(r.runs(kind)) > 0 }
+
+// level says whether an edge runs along the gutter rather than up the fall.
+func (r *reckoner) level(i int) bool {
+	from, to := r.p.Outline.Side(i)
+	return math.Abs(float64(to.X-from.X)) >= math.Abs(float64(to.Y-from.Y))
+}

@@ -1,0 +1,291 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"sync"
+	"time"
+
+	"chargehand/flow/event"
+	"chargehand/flow/runner"
+	"chargehand/flow/talk"
+	"chargehand/messages/term"
+	"chargehand/messages/text"
+	"chargehand/store"
+)
+
+// local is the reader this machine's terminal is.
+const local event.Reader = "term:local"
+
+func languages() string { return strings.Join(text.Languages(), ", ") }
+
+// screen speaks to the one reader of a terminal or a pipe.
+type screen struct {
+	mu   sync.Mutex
+	out  io.Writer
+	bell bool
+}
+
+func (s *screen) Speak(_ context.Context, m runner.Message) (string, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if m.Reader != local {
+		return "", nil
+	}
+	return "", term.Print(s.out, m.To.Lang, m.Replies, s.bell)
+}
+
+func (s *screen) line(format string, args ...any) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	fmt.Fprintf(s.out, format+"\n", args...)
+}
+
+// chat is one person talking on this machine.
+type talker struct {
+	w      world
+	r      *runner.Runner
+	photos store.Photos
+	screen *screen
+	who    talk.Person
+	job    string
+	begun  bool      // the job began here, so its first question has been shown
+	last   time.Time // the latest time a script has named
+}
+
+// chat starts or goes on with a job, on a terminal or from a pipe.
+func chat(ctx context.Context, w world, o options) error {
+	s := &screen{out: w.Out}
+	db, r, err := open(w, o, s)
+	if err != nil {
+		return err
+	}
+	defer db.Close()
+	c := &talker{w: w, r: r, photos: db.Photos(), screen: s, who: talk.Person{ID: "local", Role: "builder", Lang: o.lang}}
+	r.Attach(local, c.who)
+	if term.IsTerminal(w.In, w.Out) {
+		return c.onTerminal(ctx, o, w.In.(*os.File), w.Out.(*os.File))
+	}
+	return c.onPipe(ctx, o)
+}
+
+// now is the world's time, or later where a script has named a later one.
+func (c *talker) now() time.Time {
+	if now := c.w.Now(); now.After(c.last) {
+		return now
+	}
+	return c.last
+}
+
+// begin starts a job by name.
+func (c *talker) begin(ctx context.Context, name, key string) error {
+	if name == "" {
+		name = "Garage"
+	}
+	job, err := c.r.Begin(ctx, c.input(key, talk.Begun{Name: name, Zone: c.w.zone()}, time.Time{}))
+	if err != nil {
+		return err
+	}
+	if job == "" {
+		return usage{errors.New("this script has begun a job before; name it with --job")}
+	}
+	c.job, c.begun = job, true
+	return nil
+}
+
+// welcome rings what fell due meanwhile and shows where the job stands.
+func (c *talker) welcome(ctx context.Context) error {
+	if err := c.r.Ring(ctx, c.now()); err != nil {
+		return err
+	}
+	if c.begun {
+		return nil
+	}
+	return c.r.Welcome(ctx, c.job, local)
+}
+
+func (c *talker) input(key string, what talk.What, sent time.Time) talk.Input {
+	if key != "" {
+		key = "term:" + key
+	}
+	return talk.Input{At: c.now(), Sent: sent, By: c.who, Reader: string(local), Key: key, What: what}
+}
+
+// say handles one line.
+func (c *talker) say(ctx context.Context, l term.Line) error {
+	what, err := c.what(ctx, l.Text)
+	if err != nil {
+		c.screen.line("%v", err)
+		return nil
+	}
+	_, err = c.r.Handle(ctx, c.job, c.input(l.Key, what, l.Sent))
+	return err
+}
+
+// what makes an input of a line; "photo FILE words" brings a picture.
+func (c *talker) what(ctx context.Context, line string) (talk.What, error) {
+	rest, ok := strings.CutPrefix(strings.TrimSpace(line), "photo ")
+	if !ok {
+		return talk.Said{Text: line}, nil
+	}
+	name, caption, _ := strings.Cut(strings.TrimSpace(rest), " ")
+	content, err := os.ReadFile(name)
+	if err != nil {
+		return nil, fmt.Errorf("no photo there: %w", err)
+	}
+	hash, err := c.photos.Put(ctx, content)
+	if err != nil {
+		return nil, err
+	}
+	return talk.Pictured{Hash: hash, Caption: caption}, nil
+}
+
+// choose finds the job to talk about. ask is called with the open ones where
+// several are and none was named.
+func (c *talker) choose(ctx context.Context, o options, ask func([]jobInfo) (jobInfo, bool, error)) error {
+	jobs, err := listJobs(ctx, c.r.Journal)
+	if err != nil {
+		return err
+	}
+	if o.new {
+		return c.begin(ctx, o.job, "")
+	}
+	if o.job != "" {
+		j, err := findJob(jobs, o.job)
+		c.job = j.ID
+		return err
+	}
+	var openJobs []jobInfo
+	for _, j := range jobs {
+		if j.live() {
+			openJobs = append(openJobs, j)
+		}
+	}
+	switch len(openJobs) {
+	case 0:
+		return c.begin(ctx, "", "")
+	case 1:
+		c.job = openJobs[0].ID
+		return nil
+	}
+	j, another, err := ask(openJobs)
+	if err != nil {
+		return err
+	}
+	if another {
+		return c.begin(ctx, "", "")
+	}
+	c.job = j.ID
+	return nil
+}
+
+// onPipe reads a script: a line an answer, an empty line after each reply.
+func (c *talker) onPipe(ctx context.Context, o options) error {
+	err := c.choose(ctx, o, func(jobs []jobInfo) (jobInfo, bool, error) {
+		return jobInfo{}, false, usage{fmt.Errorf("several jobs are open; name one with --job:\n%s", table(jobs))}
+	})
+	if err != nil {
+		return err
+	}
+	if err := c.welcome(ctx); err != nil {
+		return err
+	}
+	c.screen.line("")
+	lines := term.NewLines(c.w.In)
+	for ctx.Err() == nil {
+		s, err := lines.Next()
+		if errors.Is(err, io.EOF) {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		l, err := term.ParseLine(s)
+		if err != nil {
+			c.screen.line("%v\n", err)
+			continue
+		}
+		if l.Sent.After(c.last) {
+			c.last = l.Sent
+		}
+		if err := c.say(ctx, l); err != nil {
+			return err
+		}
+		c.screen.line("")
+	}
+	return nil
+}
+
+// onTerminal talks with line editing; clocks ring while one types.
+func (c *talker) onTerminal(ctx context.Context, o options, in, out *os.File) error {
+	t, err := term.Open(in, out)
+	if err != nil {
+		return err
+	}
+	defer t.Close()
+	c.screen.out, c.screen.bell = t, true
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	err = c.choose(ctx, o, func(jobs []jobInfo) (jobInfo, bool, error) {
+		c.screen.line("%s\nWhich job? Its id, or new.", table(jobs))
+		for {
+			s, err := t.ReadLine()
+			if err != nil {
+				return jobInfo{}, false, err
+			}
+			if s = strings.TrimSpace(s); s == "new" {
+				return jobInfo{}, true, nil
+			}
+			j, err := findJob(jobs, s)
+			if err == nil {
+				return j, false, nil
+			}
+			c.screen.line("%v", err)
+		}
+	})
+	if errors.Is(err, io.EOF) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	if err := c.welcome(ctx); err != nil {
+		return err
+	}
+	rings := make(chan error, 1)
+	go func() { rings <- c.r.Run(ctx) }()
+	err = c.typed(ctx, t)
+	cancel()
+	if ring := <-rings; err == nil && ring != nil && !errors.Is(ring, context.Canceled) {
+		err = ring
+	}
+	return err
+}
+
+func (c *talker) typed(ctx context.Context, t *term.Terminal) error {
+	for ctx.Err() == nil {
+		s, err := t.ReadLine()
+		if errors.Is(err, io.EOF) {
+			c.screen.line("Kept. Go on any time with: chargehand")
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		switch strings.ToLower(strings.TrimSpace(s)) {
+		case "":
+			continue
+		case "quit", "exit":
+			c.screen.line("Kept. Go on any time with: chargehand")
+			return nil
+		}
+		if err := c.say(ctx, term.Line{Text: s}); err != nil {
+			return err
+		}
+	}
+	return nil
+}

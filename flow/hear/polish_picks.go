@@ -1,0 +1,65 @@
+package hear
+
+// polishPicks is what Polish speakers call the choices of the trade.
+var polishPicks = map[string][]string{
+	"detached": {"wolnostojący", "wolno stojący", "wolnostojąca"},
+	"attached": {"dobudowany", "przybudowany", "przy domu", "bliźniak"},
+	"integral": {"wbudowany", "w bryle domu"},
+
+	"felt":   {"papa", "papa termozgrzewalna"},
+	"metal":  {"blacha", "blacha trapezowa", "metal"},
+	"cement": {"eternit", "płyty cementowe", "azbest"},
+	"timber": {"drewno", "deski", "drewniany", "drewniana"},
+	"none":   {"brak", "nic", "żaden", "żadne"},
+
+	"rect":      {"prostokąt", "prostokątny", "kwadrat"},
+	"rectangle": {"prostokąt", "prostokątny", "kwadrat"},
+	"l":         {"w kształcie l", "litera l"},
+	"t":         {"w kształcie t", "litera t"},
+	"other":     {"inny", "inna", "inne", "coś innego"},
+
+	"gutter":  {"rynna", "okap"},
+	"verge":   {"wolna krawędź", "krawędź", "szczyt"},
+	"wall":    {"ściana", "mur"},
+	"parapet": {"attyka", "ogniomur"},
+
+	"smooth":     {"gładka", "gładki"},
+	"rough":      {"szorstka", "chropowata"},
+	"rendered":   {"tynk", "otynkowana", "tynkowana"},
+	"pebbledash": {"tynk kamyczkowy", "baranek"},
+
+	"lift": {"zdjąć", "zdejmuję", "podnieść"},
+	"stay": {"zostają", "zostawić", "zostaw"},
+
+	"short":  {"krótszy bok", "krótki", "w poprzek"},
+	"long":   {"dłuższy bok", "długi"},
+	"along":  {"wzdłuż"},
+	"across": {"w poprzek"},
+	"left":   {"lewa", "lewy", "z lewej"},
+	"right":  {"prawa", "prawy", "z prawej"},
+
+	"top":    {"na murze", "na ścianie"},
+	"ledger": {"belka przykręcona", "przykręcona"},
+	"hanger": {"wieszak", "wieszaki"},
+
+	"brick":  {"cegła pełna", "cegła"},
+	"hollow": {"pustak", "cegła dziurawka"},
+	"block":  {"bloczek", "bloczki"},
+	"stone":  {"kamień"},
+
+	"calm":   {"bezwietrznie", "spokojnie"},
+	"breeze": {"lekki wiatr", "wietrzyk"},
+	"windy":  {"wietrznie", "mocny wiatr", "silny wiatr"},
+	"dry":    {"sucho", "suchy"},
+	"normal": {"normalnie", "zwykle"},
+	"damp":   {"wilgotno", "wilgotny"},
+
+	"wet":   {"mokry", "mokre", "biały"},
+	"tacky": {"lepki", "lepkie", "klei się"},
+	"clear": {"przezroczysty", "przezroczyste", "suchy", "suche"},
+
+	"yes":       {"tak", "t"},
+	"no":        {"nie", "n"},
+	"dont-know": {"nie wiem", "nie jestem pewien", "nie jestem pewna"},
+	"unknown":   {"nie wiem", "nie jestem pewien", "nie jestem pewna"},
+}

@@ -1,0 +1,425 @@
+package flow
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"chargehand/calc/plan"
+	"chargehand/calc/unit"
+	"chargehand/flow/event"
+	"chargehand/flow/hear"
+	"chargehand/flow/talk"
+)
+
+// Say is what a reader is told about one event: a function of the record and
+// of who listens, and of nothing else. before is the state the event met.
+func Say(before State, e event.Entry, to talk.Person) []talk.Reply {
+	after := Apply(before, e)
+	out := saidOf(before, after, e, to)
+	if h := heading(before, after); h != nil {
+		out = append(out, *h)
+	}
+	return out
+}
+
+// heading announces a new phase.
+func heading(before, after State) *talk.Tell {
+	_, was, okWas := open(before)
+	_, now, okNow := open(after)
+	if !okNow || (okWas && was.Phase == now.Phase) || after.Status == JobPaused {
+		return nil
+	}
+	t := talk.Say(talk.P("phase."+now.Phase, "n", place(now.Phase), "of", len(phases)))
+	return &t
+}
+
+func place(phase string) int {
+	for i, p := range phases {
+		if p == phase {
+			return i + 1
+		}
+	}
+	return 0
+}
+
+func saidOf(before, after State, e event.Entry, to talk.Person) []talk.Reply {
+	tell := func(key string, pairs ...any) []talk.Reply { return []talk.Reply{talk.Say(talk.P(key, pairs...))} }
+	level := func(l talk.Level, p ...talk.Phrase) []talk.Reply { return []talk.Reply{talk.Tell{Level: l, Lines: p}} }
+	named := func(id string) talk.Phrase { return called(id) }
+	switch ev := e.Event.(type) {
+	case event.Opened:
+		return tell("hello", "name", ev.Name)
+	case event.Answered:
+		return answered(before, after, ev, e, to)
+	case event.Proposed:
+		if ev.Doubt != "" {
+			return level(talk.Change, phrase(ev.Doubt, ev.Args, before.Zone))
+		}
+		return proposed(before, ev)
+	case event.Dropped:
+		return tell("dropped")
+	case event.Heard:
+		return heardReplies(before, ev)
+	case event.Skipped:
+		return tell("skipped", "step", named(ev.Step), "reason", ev.Reason)
+	case event.PutOff:
+		return tell("put-off", "step", named(ev.Step), "until", day(before, ev.Until), "risk", talk.P("risk."+ev.Risk))
+	case event.TakenUp:
+		return tell("taken-up", "step", named(ev.Step))
+	case event.Moved:
+		if ev.Back {
+			return tell("back", "step", named(ev.Step))
+		}
+		return nil // the heading and the question say it
+	case event.Reopened:
+		return reopened(ev)
+	case event.Undone:
+		for _, u := range before.undo {
+			if u.seq == ev.Seq {
+				return tell("undone", "step", named(u.step))
+			}
+		}
+		return nil
+	case event.Paused:
+		return tell("paused")
+	case event.Continued:
+		return tell("continued", "away", away(before, e))
+	case event.Tapped:
+		return tapReplies(before, after, ev)
+	case event.Rang:
+		return rangReplies(before, ev, e)
+	case event.Told:
+		return toldReplies(before, ev)
+	case event.Noted:
+		if busy(before) && to.Role != "follower" {
+			return nil // what must wait until hands are free is kept, not said
+		}
+		if ev.Photo != "" {
+			return tell("noted.photo")
+		}
+		return tell("noted")
+	case event.Snagged:
+		return tell("snagged", "id", ev.Snag, "what", snagWhat(ev.What))
+	case event.SnagClosed:
+		return tell("snag-closed", "id", ev.Snag)
+	case event.Ended:
+		return tell("ended")
+	case event.Renamed:
+		return tell("renamed", "name", ev.Name)
+	case event.Archived:
+		if ev.Away {
+			return tell("archived")
+		}
+		return tell("unarchived")
+	case event.SetBack:
+		return level(talk.Caution, talk.P("set-back", "behind", minutesOf(ev.Behind)))
+	}
+	return nil
+}
+
+// answered echoes what was understood: every length in mm and m, a change as
+// old -> new, who said it where that was somebody else.
+func answered(before, after State, ev event.Answered, e event.Entry, to talk.Person) []talk.Reply {
+	spec, ok := Lookup(ev.Step)
+	if !ok {
+		return nil
+	}
+	name := called(ev.Step)
+	now := Quantity(ev.Value, before.Zone)
+	if ev.Step == stepHandOver {
+		return []talk.Reply{talk.Say(talk.P("handed-over"))}
+	}
+	if ev.Step == stepPipes && len(ev.Value.Nums) == 0 {
+		now = talk.P("word.none")
+	}
+	old, had := before.Settled[ev.Step]
+	var lines []talk.Phrase
+	switch {
+	case spec.Kind == Timed:
+		return nil // the tap has said it
+	case (spec.Kind == Do || spec.Kind == Hold) && ev.Value.Yes():
+		lines = append(lines, talk.P("done", "step", name))
+	case had && old.Version > 0 && old.Value.Unit != "" && old.Status != StepPending && !old.Value.Equal(ev.Value):
+		lines = append(lines, talk.P("changed", "step", name, "old", Quantity(old.Value, before.Zone), "new", now))
+	case ev.Offered && e.By.Role != "" && before.Way == "short" && spec.Short && ev.Said == ".":
+		lines = append(lines, talk.P("assumed", "step", name, "value", now))
+	case e.By.ID != to.ID && e.By.Name != "":
+		lines = append(lines, talk.P("got.by", "who", e.By.Name, "step", name, "value", now))
+	default:
+		lines = append(lines, talk.P("got", "step", name, "value", now))
+	}
+	return []talk.Reply{talk.Tell{Lines: lines}}
+}
+
+// proposed shows what a change would move, old -> new, before it is made.
+func proposed(before State, ev event.Proposed) []talk.Reply {
+	spec, ok := Lookup(ev.Step)
+	if !ok {
+		return nil
+	}
+	moved, steps := consequences(View{before}, spec, ev.Value)
+	lines := []talk.Phrase{talk.P("change.if", "step", called(ev.Step),
+		"old", Quantity(before.Settled[ev.Step].Value, before.Zone), "new", Quantity(ev.Value, before.Zone))}
+	const most = 6
+	for i, m := range moved {
+		if i == most {
+			lines = append(lines, talk.P("change.more", "n", len(moved)-most))
+			break
+		}
+		lines = append(lines, changeLine(m))
+	}
+	if len(steps) > 0 {
+		lines = append(lines, talk.P("change.reopens", "steps", names(steps)))
+	}
+	return []talk.Reply{talk.Tell{Level: talk.Change, Lines: lines}}
+}
+
+func changeLine(m plan.Change) talk.Phrase {
+	q := func(f *plan.Figure) any {
+		if f == nil {
+			return talk.P("word.none")
+		}
+		return Quantity(event.Value{Unit: f.Unit, Nums: f.Nums, Text: f.Text}, "")
+	}
+	return talk.P("change.line", "what", talk.P("fig."+m.Key), "old", q(m.Old), "new", q(m.New))
+}
+
+func names(ids []string) []any {
+	out := make([]any, len(ids))
+	for i, id := range ids {
+		out[i] = called(id)
+	}
+	return out
+}
+
+func reopened(ev event.Reopened) []talk.Reply {
+	if ev.Because == stepBatches {
+		return nil // asked again as a matter of course
+	}
+	key := "reopened"
+	if ev.Because == questionResume {
+		key = "reopened.break"
+	}
+	return []talk.Reply{talk.Tell{Level: talk.Change, Lines: []talk.Phrase{talk.P(key, "steps", names(ev.Steps))}}}
+}
+
+func heardReplies(s State, ev event.Heard) []talk.Reply {
+	switch {
+	case ev.Key == "where":
+		return Whereabouts(s)
+	case ev.Key == "timers":
+		return timers(s)
+	case strings.HasPrefix(ev.Key, "hear.ask."):
+		return []talk.Reply{talk.Say(talk.P(ev.Key, "heard", ev.Args["heard"].Text))}
+	case strings.HasPrefix(ev.Key, "hear.refused."):
+		a := phrase(ev.Key, ev.Args, s.Zone)
+		a.Args["example"] = example(ev)
+		return []talk.Reply{talk.Say(a)}
+	case ev.Key == "stop.now", strings.HasPrefix(ev.Key, "rain."):
+		return []talk.Reply{talk.Tell{Level: talk.Alarm, Lines: []talk.Phrase{{Key: ev.Key}}}}
+	}
+	p := phrase(ev.Key, ev.Args, s.Zone)
+	if spec, ok := Lookup(ev.Step); ok && p.Args == nil {
+		p.Args = talk.Args{"step": called(spec.ID)}
+	}
+	out := []talk.Phrase{p}
+	if spec, ok := Lookup(ev.Step); ok && ev.Key == "why."+spec.voice() {
+		for _, c := range spec.Cautions { // cautions stay available
+			out = append(out, talk.P("caution."+c))
+		}
+	}
+	return []talk.Reply{talk.Tell{Lines: out}}
+}
+
+// example is an answer that the step would take: its own where it has one, or
+// one of the kind.
+func example(ev event.Heard) talk.Phrase {
+	spec, ok := Lookup(ev.Step)
+	if ok && spec.Example {
+		return talk.P("eg." + spec.voice())
+	}
+	key := ev.Args["example"].Text
+	if key == hear.Choice.Example() && ok {
+		if w := wantOf(spec, View{}); len(w.Choices) > 0 {
+			return talk.P(key, "first", talk.P("pick."+w.Choices[0].Key))
+		}
+	}
+	return talk.P(key)
+}
+
+func wantOf(spec Spec, v View) hear.Want {
+	if spec.Want == nil {
+		return yesNo(v)
+	}
+	return spec.Want(v)
+}
+
+func snagWhat(what string) any {
+	if stem, _, ok := strings.Cut(what, "/"); ok {
+		what = stem
+	}
+	switch what {
+	case "hose", "look":
+		return talk.P("snag." + what)
+	}
+	return what
+}
+
+// whereabouts is the answer to "where": the phase, what is done, what was put
+// off, what is wrong.
+// Whereabouts is where a job stands: for "where", and for a reader who joins late.
+func Whereabouts(s State) []talk.Reply {
+	v := View{s}
+	done, all := 0, 0
+	var off, skipped []any
+	for _, spec := range script() {
+		if !v.relevant(spec) || (spec.Kind == Gate && s.Settled[spec.ID].Status == "") {
+			continue
+		}
+		all++
+		switch s.Settled[spec.ID].Status {
+		case StepAnswered:
+			done++
+		case StepPutOff:
+			off = append(off, talk.P("put-off.item", "step", called(spec.ID), "until", day(s, s.Settled[spec.ID].Until)))
+		case StepSkipped:
+			skipped = append(skipped, called(spec.ID))
+		}
+	}
+	lines := []talk.Phrase{}
+	if _, spec, ok := open(s); ok {
+		lines = append(lines, talk.P("where.at", "phase", talk.P("phase."+spec.Phase, "n", place(spec.Phase), "of", len(phases)), "done", done, "all", all))
+	} else {
+		lines = append(lines, talk.P("where.rest", "done", done, "all", all))
+	}
+	if len(off) > 0 {
+		lines = append(lines, talk.P("where.off", "items", off))
+	}
+	if len(skipped) > 0 {
+		lines = append(lines, talk.P("where.skipped", "items", skipped))
+	}
+	for _, id := range sorted(s.Snags) {
+		if sn := s.Snags[id]; sn.Closed == "" {
+			lines = append(lines, talk.P("where.snag", "id", id, "what", snagWhat(sn.What)))
+		}
+	}
+	return []talk.Reply{talk.Tell{Lines: lines}}
+}
+
+func timers(s State) []talk.Reply {
+	var lines []talk.Phrase
+	for _, c := range Clocks(s) {
+		lines = append(lines, talk.P("timers.line", "clock", clockName(c.Name), "due", talk.Moment{At: c.Due, Zone: s.Zone, Date: strings.HasPrefix(c.Name, "put-off/") || strings.HasPrefix(c.Name, "look/")}))
+	}
+	if len(lines) == 0 {
+		lines = append(lines, talk.P("timers.none"))
+	}
+	return []talk.Reply{talk.Tell{Lines: lines}}
+}
+
+// clockName says what a clock is about, without its number or date.
+func clockName(name string) talk.Phrase {
+	parts := strings.Split(name, "/")
+	switch parts[0] {
+	case "batch", "contact":
+		n, _ := strconv.Atoi(parts[1])
+		return talk.P("clock."+parts[0]+"-"+parts[2], "n", n)
+	case "put-off":
+		return talk.P("clock.put-off", "step", called(parts[1]))
+	case "look":
+		return talk.P("clock.look")
+	}
+	return talk.P("clock." + parts[0])
+}
+
+func rangReplies(s State, ev event.Rang, e event.Entry) []talk.Reply {
+	parts := strings.Split(ev.Clock, "/")
+	late := e.At.Sub(ev.Due)
+	key := "rang." + parts[0]
+	l := talk.Alarm
+	pairs := []any{"due", talk.Moment{At: ev.Due, Zone: s.Zone}}
+	switch parts[0] {
+	case "batch", "contact":
+		n, _ := strconv.Atoi(parts[1])
+		key += "-" + parts[2]
+		pairs = append(pairs, "n", n)
+		w := s.Works[parts[0]+"/"+parts[1]]
+		if parts[0] == "batch" {
+			pairs = append(pairs, "age", minutesOf(e.At.Sub(w.Marks["begun"])), "cover", talk.Moment{At: w.Marks["begun"].Add(after(w, "usable")), Zone: s.Zone})
+		}
+	case "put-off":
+		l = talk.Plain
+		off := s.Settled[parts[1]]
+		pairs = append(pairs, "step", called(parts[1]), "risk", talk.P("risk."+orLooks(off.Risk)))
+	case "look":
+		l = talk.Plain
+	}
+	lines := []talk.Phrase{talk.P(key, pairs...)}
+	if late > lateLimit {
+		lines = append(lines, talk.P("rang.late", "late", minutesOf(late)))
+	}
+	return []talk.Reply{talk.Tell{Level: l, Lines: lines}}
+}
+
+func orLooks(risk string) string {
+	if risk == "" {
+		return "looks"
+	}
+	return risk
+}
+
+// tapReplies answers a tap with the moment it was taken and what comes next.
+func tapReplies(before, after State, ev event.Tapped) []talk.Reply {
+	stem, num, _ := strings.Cut(ev.Work, "/")
+	at := talk.Moment{At: ev.At, Zone: before.Zone}
+	w := after.Works[ev.Work]
+	n, _ := strconv.Atoi(num)
+	pairs := []any{"at", at, "n", n}
+	switch {
+	case stem == "batch" && ev.Mark == "begun":
+		pairs = append(pairs, "cover", talk.Moment{At: ev.At.Add(span(ev.Has["usable"])), Zone: before.Zone},
+			"dead", talk.Moment{At: ev.At.Add(span(ev.Has["window"])), Zone: before.Zone},
+			"area", Quantity(ev.Has["area"], ""), "strip", Quantity(ev.Has["strip"], ""))
+	case stem == "batch" && ev.Mark == "down":
+		age := ev.At.Sub(w.Marks["begun"])
+		pairs = append(pairs, "age", minutesOf(age), "laid", unit.Area(laid(after)*float64(unit.SquareMetre)))
+		if age > span(w.Has["window"]) {
+			return []talk.Reply{talk.Tell{Level: talk.Caution, Lines: []talk.Phrase{talk.P("tap.batch-down-late", append(pairs, "window", Quantity(w.Has["window"], ""))...)}}}
+		}
+	case stem == "contact" && strings.HasPrefix(ev.Mark, "coated-"):
+		pairs = append(pairs, "test", talk.Moment{At: ev.At.Add(span(ev.Has["ready-"+ev.Mark]) * 7 / 10), Zone: before.Zone},
+			"dead", talk.Moment{At: ev.At.Add(span(ev.Has["dead-"+ev.Mark]) * 8 / 10), Zone: before.Zone})
+	case stem == "relax" && ev.Mark == "begun":
+		pairs = append(pairs, "until", talk.Moment{At: ev.At.Add(span(ev.Has["for"])), Zone: before.Zone})
+	}
+	return []talk.Reply{talk.Say(talk.P("tap."+stem+"-"+ev.Mark, pairs...))}
+}
+
+// toldReplies speaks the numbers of a Told event, never the plan's: what was
+// said then stands.
+func toldReplies(s State, ev event.Told) []talk.Reply {
+	if c, ok := strings.CutPrefix(ev.What, "caution."); ok {
+		return []talk.Reply{talk.Tell{Level: talk.Caution, Lines: []talk.Phrase{talk.P("caution." + c)}}}
+	}
+	lines := make([]talk.Phrase, len(ev.Lines))
+	for i, l := range ev.Lines {
+		lines[i] = phrase(l.Key, l.Args, s.Zone)
+	}
+	if ev.What == "list" {
+		return []talk.Reply{listTable(ev, s.Zone)}
+	}
+	return []talk.Reply{talk.Tell{Level: talk.Level(ev.Level), Lines: lines}}
+}
+
+// lateLimit is from when on an alarm says how late it is.
+const lateLimit = 30 * time.Second
+
+func minutesOf(d time.Duration) unit.Minutes { return unit.Minutes(d.Minutes()) }
+
+func span(v event.Value) time.Duration { return time.Duration(v.Num() * float64(time.Minute)) }
+
+func day(s State, at time.Time) talk.Moment { return talk.Moment{At: at, Zone: s.Zone, Date: true} }
+
+// away is how long a job has rested.
+func away(s State, e event.Entry) unit.Minutes { return minutesOf(e.At.Sub(s.Paused)) }

@@ -1,0 +1,64 @@
+package talk
+
+import "time"
+
+// Person is who speaks, with the role held on this job.
+type Person struct {
+	ID, Name, Role string // role: builder, second, follower, system
+	Lang           string // language tag, "" = English
+}
+
+// Input is one thing that happened to a conversation. At is when it was
+// received and is the only clock the engine knows; Sent is the sender's own
+// time where the channel has one (a message can wait hours for signal).
+type Input struct {
+	At     time.Time
+	Sent   time.Time
+	By     Person
+	Reader string // where it was said
+	Key    string // names the message for good
+	Asked  string // the question this reader was last shown, "" if unknown
+	What   What
+}
+
+// When is the moment the person acted, as far as known.
+func (in Input) When() time.Time {
+	if !in.Sent.IsZero() && in.Sent.Before(in.At) {
+		return in.Sent
+	}
+	return in.At
+}
+
+// What is the content of an input.
+type What interface{ what() }
+
+// Begun starts a job.
+type Begun struct{ Name, Zone string }
+
+// Said is typed or dictated text.
+type Said struct{ Text string }
+
+// Pressed is a tap on an answer of a question.
+type Pressed struct{ Question, Action string }
+
+// Pictured is a photo already kept by its content hash.
+type Pictured struct{ Hash, Caption string }
+
+// Rang is a clock that fell due.
+type Rang struct {
+	Clock string
+	Due   time.Time
+}
+
+// Renamed gives the job another name; Archived puts it away or back. They come
+// from the operator, not from the roof.
+type Renamed struct{ Name string }
+type Archived struct{ Away bool }
+
+func (Begun) what()    {}
+func (Said) what()     {}
+func (Pressed) what()  {}
+func (Pictured) what() {}
+func (Rang) what()     {}
+func (Renamed) what()  {}
+func (Archived) what() {}
