@@ -35,6 +35,11 @@ func (t *turn) answer(spec Spec, said string, val event.Value, offered bool) {
 		t.heard(said, "already.same", map[string]event.Value{"value": val})
 		return
 	}
+	if t.late && had && now.Answer() {
+		t.emit(event.Proposed{Step: spec.ID, Said: cut(said), Value: val, Doubt: "doubt.said-already",
+			Args: args("who", event.Word("text", nameOf(now.By)), "value", now.Value, "when", moment(now.At), "new", val)})
+		return
+	}
 	if spec.Doubt != nil {
 		if d := spec.Doubt(v, val); d != nil {
 			if d.Refuse {
@@ -148,4 +153,12 @@ func (t *turn) confirm(yes bool, said string) {
 func (t *turn) question() string {
 	q, _, _ := open(t.s)
 	return q
+}
+
+// nameOf is what a person is called where no name was given.
+func nameOf(a event.Actor) string {
+	if a.Name != "" {
+		return a.Name
+	}
+	return a.Role
 }

@@ -42,7 +42,7 @@ func joistsSteps() []Spec {
 					in.JoistB, in.JoistH = lengthAt(val, 0), lengthAt(val, 1)
 				}
 			}},
-		{ID: stepSpanGate, Phase: p, Kind: Gate, Example: true, Want: textWant, Needs: []string{stepJoist, stepSpan},
+		{ID: stepSpanGate, Phase: p, Kind: Gate, Example: true, Want: textWant,
 			When: func(v View) bool { return v.Plan().Span != nil && v.Plan().Span.Over() },
 			Tell: tellSpan, Rests: []string{"span"}},
 		{ID: "joist-fix", Phase: p, Kind: Fact, Want: pick("hanger", "skew-strap", "clip"), Needs: []string{stepJoist},

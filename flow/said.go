@@ -23,13 +23,21 @@ func (t *turn) said(text string) {
 	// The answer belongs to the question its sender had last been shown.
 	if shown, ok := Lookup(stepOf(t.in.Asked)); ok && t.in.Asked != q && t.s.Pending == nil && stepOf(q) != shown.ID {
 		spec, isStep = shown, true
+		t.late = t.s.Settled[shown.ID].By.ID != t.in.By.ID
 	}
 	want := yesNo(t.view())
 	want.Lang = t.in.By.Lang
 	if isStep && t.s.Pending == nil {
 		want = t.want(spec)
 	}
-	if cmd, rest, ok := hear.Command(text, want); ok && !(cmd == hear.Accept && rest == "" && (spec.None || t.takesOK(want))) {
+	said := want
+	if isStep && spec.Kind == Gate {
+		// In a text a command must stand alone. A gate is no place for that: "s
+		// looks fine" must not pass as a finding.
+		said = yesNo(t.view())
+		said.Lang = want.Lang
+	}
+	if cmd, rest, ok := hear.Command(text, said); ok && !(cmd == hear.Accept && rest == "" && (spec.None || t.takesOK(want))) {
 		t.command(cmd, rest, text, spec, isStep)
 		return
 	}
@@ -59,6 +67,15 @@ func (t *turn) listen(spec Spec, text string, want hear.Want) {
 			t.answer(spec, text, event.Value{Unit: recordUnit(want.Kind)}, h.Offered)
 			return
 		}
+	}
+	if len(spec.More) > 0 && !strings.ContainsAny(strings.TrimSpace(text), " x×;/") {
+		// One word is one number: in "5,4" the comma is a decimal, not a list.
+		one := want.Parts[0]
+		one.Lang, one.Now = want.Lang, want.Now
+		if len(want.Offered) > 0 {
+			one.Offered = want.Offered[:1]
+		}
+		want = one
 	}
 	if spec.ID == stepSpanGate {
 		// A deeper joist lifts the hold as well as a finding does.
@@ -219,7 +236,7 @@ func (t *turn) pressed(p talk.Pressed) {
 			return
 		}
 		t.emit(event.Heard{Step: id, Said: cut(p.Action), Key: "already.done", Args: args(
-			"who", event.Word("text", done.By.Name), "when", event.Value{Unit: "time", At: done.At}, "value", done.Value)})
+			"who", event.Word("text", nameOf(done.By)), "when", event.Value{Unit: "time", At: done.At}, "value", done.Value)})
 		return
 	}
 	asked := t.in.Asked
@@ -235,10 +252,10 @@ func (t *turn) resume(text string) {
 	switch {
 	case ok && (cmd == hear.Accept || cmd == hear.Go), len(h.Values) == 1 && h.Values[0].Yes(), strings.TrimSpace(text) == "continue":
 		away := t.in.At.Sub(t.s.Paused)
-		t.emit(event.Continued{})
 		if again := t.stale(away); len(again) > 0 {
 			t.emit(event.Reopened{Steps: again, Because: questionResume})
 		}
+		t.emit(event.Continued{})
 	case ok && cmd == hear.List:
 		t.list(text)
 	case ok && cmd == hear.Note:

@@ -32,6 +32,7 @@ type turn struct {
 	s      State
 	in     talk.Input
 	events []event.Entry
+	late   bool // it answers a question that somebody else has answered meanwhile
 }
 
 func (t *turn) emit(e event.Event) {

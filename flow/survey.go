@@ -131,7 +131,7 @@ func surveySteps() []Spec {
 	}
 	steps = append(steps, walkSteps(p)...)
 	return append(steps, []Spec{
-		{ID: stepSpan, Phase: p, Kind: Fact, When: shaped, Want: planLength(1500, 4200, 400, 9800), Needs: []string{stepEdges},
+		{ID: stepSpan, Phase: p, Kind: Fact, Names: []string{"span"}, When: shaped, Want: planLength(1500, 4200, 400, 9800), Needs: []string{stepEdges},
 			Doubt: func(v View, val event.Value) *Doubt {
 				long, deep := v.size()
 				if long = max(long, deep); unit.Length(val.Num()) > long {

@@ -57,6 +57,15 @@ type Report struct {
 // Sound says that nothing was found.
 func (r Report) Sound() bool { return len(r.Findings) == 0 }
 
+// Sort puts the findings in the order in which one leads to another: the file,
+// its records, then what hangs on them.
+func (r *Report) Sort() {
+	order := []Place{InFile, InEvents, InHeads, InClocks, InMarks, InSeen, InPhotos}
+	slices.SortStableFunc(r.Findings, func(a, b Finding) int {
+		return slices.Index(order, a.In) - slices.Index(order, b.In)
+	})
+}
+
 // Find adds a finding.
 func (r *Report) Find(f Finding) { r.Findings = append(r.Findings, f) }
 

@@ -158,9 +158,7 @@ func (l braces) adjust() (fit braces, ok bool) {
 		if !built {
 			return fit, false
 		}
-		onPlane := fit
-		onPlane[5] += f
-		b := onPlane.gradient(p)
+		b := fit.gradient(p)
 		bb, bv := 0.0, 0.0
 		for i := range b {
 			bb += b[i] * b[i]
@@ -171,9 +169,6 @@ func (l braces) adjust() (fit braces, ok bool) {
 			next := l[i] - b[i]*(f-bv)/bb
 			moved = math.Max(moved, math.Abs(next-fit[i]))
 			fit[i] = next
-		}
-		if !finite(moved) {
-			return fit, false
 		}
 		if moved <= closed*scale {
 			return fit, fit.convex()

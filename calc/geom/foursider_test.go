@@ -287,7 +287,10 @@ func TestFourSiderRefusals(t *testing.T) {
 		_, err := geom.FourSider(taped(bad), wallAtBack)
 		assertField(t, err, "sides_mm,diagonals_mm")
 	}
-	_, err := geom.FourSider(taped(good), [4]geom.Kind{geom.Gutter, geom.Verge, "hedge", geom.Verge})
+	// A dart closes, but its back right corner points inwards: no four-sider to deck.
+	_, err := geom.FourSider(taped(lengthsOf([4][2]float64{{5000, 0}, {0, 0}, {0, 5000}, {1500, 1500}})), wallAtBack)
+	assertField(t, err, "sides_mm,diagonals_mm")
+	_, err = geom.FourSider(taped(good), [4]geom.Kind{geom.Gutter, geom.Verge, "hedge", geom.Verge})
 	assertField(t, err, "edges[2]")
 
 	_, err = geom.ParallelogramSkew(6000, 0, 5000)

@@ -89,6 +89,10 @@ func TestScanLineOnAnEdge(t *testing.T) {
 	assert.Empty(t, p.UpRoof(-0.001))
 	assert.Empty(t, p.UpRoof(5000.001))
 
+	// 474.8 + (35.3 - 474.8) is not 35.3 in floating point; the corner itself is.
+	slant := geom.Polygon{{}, {X: 474.8}, {X: 35.3, Y: 100}, {Y: 100}}
+	assert.Equal(t, []geom.Span{{From: 0, To: 35.3}}, slant.AlongGutter(100))
+
 	tip := geom.Polygon{{X: 0, Y: 0}, {X: 1000, Y: 1000}, {X: 2000, Y: 0}}
 	assert.Empty(t, tip.AlongGutter(1000), "touched in a point only")
 	assert.Equal(t, []geom.Span{{From: 500, To: 1500}}, tip.AlongGutter(500))
@@ -117,6 +121,8 @@ func TestSimpleRings(t *testing.T) {
 		"bow tie":         {geom.Polygon{{X: 0, Y: 0}, {X: 9, Y: 9}, {X: 9, Y: 0}, {X: 0, Y: 9}}, false},
 		"spike":           {geom.Polygon{{X: 0, Y: 0}, {X: 0, Y: 9}, {X: 0, Y: 4}, {X: 9, Y: 0}}, false},
 		"spike at start":  {geom.Polygon{{X: 0, Y: 0}, {X: 4, Y: 0}, {X: 4, Y: 4}, {X: 9, Y: 0}}, false},
+		"flat triangle":   {geom.Polygon{{X: 4, Y: 0}, {X: 9, Y: 0}, {X: 0, Y: 0}}, false},
+		"flat from end":   {geom.Polygon{{X: 0, Y: 0}, {X: 9, Y: 0}, {X: 4, Y: 0}}, false},
 		"repeated corner": {geom.Polygon{{X: 0, Y: 0}, {X: 0, Y: 0}, {X: 0, Y: 9}, {X: 9, Y: 0}}, false},
 		"corner on side":  {geom.Polygon{{X: 0, Y: 0}, {X: 0, Y: 9}, {X: 4, Y: 0}, {X: 9, Y: 9}, {X: 9, Y: 0}}, false},
 		"inline corner":   {geom.Polygon{{X: 0, Y: 0}, {X: 0, Y: 9}, {X: 9, Y: 0}, {X: 5, Y: 0}}, true},
@@ -130,6 +136,10 @@ func TestConvex(t *testing.T) {
 	t.Parallel()
 	assert.True(t, geom.Polygon{{X: 9}, {}, {Y: 9}, {X: 9, Y: 9}}.IsConvex())
 	assert.False(t, lShape(t).Vertices.IsConvex())
+	assert.False(t, geom.Polygon{{X: 0, Y: 0}, {X: 9, Y: 9}, {X: 9, Y: 0}, {X: 0, Y: 9}}.IsConvex(), "a bow tie")
+	assert.Equal(t, geom.Anticlockwise, geom.Polygon{{}, {X: 3}, {Y: 4}}.Orientation())
+	assert.Equal(t, unit.Length(12), geom.Polygon{{}, {X: 3}, {Y: 4}}.Perimeter())
+	assert.Equal(t, unit.Length(5), geom.Polygon{{}, {}, {X: 9}}.ToSide(geom.Point{X: 3, Y: 4}, 0), "a side of no length")
 	assert.Equal(t, geom.Flat, geom.Polygon{{X: 1}, {X: 2}}.Orientation())
 	assert.Equal(t, geom.Rect{}, geom.Polygon(nil).Bounds())
 }

@@ -60,12 +60,9 @@ func (o Opening) check(op, field string) error {
 // swallows rounding.
 const touching = 1e-6 // mm
 
-// rect is the bounding rectangle of the opening, a rooflight's own.
+// rect is the outside of a rooflight.
 func (o Opening) rect() Rect {
 	x, y := o.Length/2, o.Depth/2
-	if o.Kind == PipeOpening {
-		x, y = o.Dia/2, o.Dia/2
-	}
 	return Rect{Min: o.Centre.Add(-x, -y), Max: o.Centre.Add(x, y)}
 }
 

@@ -217,6 +217,10 @@ func TestClearanceRefusals(t *testing.T) {
 	assert.Zero(t, gaps[1].Gap)
 	assert.Equal(t, geom.Clearance{Opening: 0, Edge: -1, Other: 1}, gaps[8])
 	assert.Zero(t, gaps[len(gaps)-8].Gap, "a rooflight on the gutter line")
+	gaps, err = w.Outline.Clearances([]geom.Opening{rect(4300, 2100, 5200, 3100)})
+	require.NoError(t, err)
+	assert.Zero(t, gaps[7].Gap, "against the right verge")
+	assert.Zero(t, gaps[6].Gap, "against the back")
 }
 
 func TestRoomOnTheBoundaryIsTheBetter(t *testing.T) {

@@ -30,4 +30,3 @@ func (a vec) len() float64        { return math.Hypot(a.x, a.y) }
 func (a vec) leftNormal() vec     { l := a.len(); return vec{-a.y / l, a.x / l} }
 func (a vec) point() Point        { return Point{unit.Length(a.x), unit.Length(a.y)} }
 func turn(a, b, c vec) float64    { return b.sub(a).cross(c.sub(a)) } // twice the signed area of abc: > 0 anticlockwise
-func finite(v float64) bool       { return !math.IsNaN(v) && !math.IsInf(v, 0) }

@@ -25,10 +25,9 @@ func (p Polygon) firstCrossing() (i, j int, found bool) {
 			switch {
 			case i+1 == j && foldsBack(a, b, d):
 				return i, j, true
-			case j == n-1 && i == 0 && foldsBack(c, d, b):
-				return i, j, true
 			case i+1 == j || j == n-1 && i == 0:
-				// neighbours may share their vertex
+				// Neighbours share their vertex. A spike at the first vertex also
+				// shows as a second side meeting a third.
 			case meet(a, b, c, d):
 				return i, j, true
 			}

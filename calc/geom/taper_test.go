@@ -42,6 +42,17 @@ func TestTaperOfALeaningRoof(t *testing.T) {
 	assert.InDelta(t, 700, float64(rows[2].HeightRight), 1e-6)
 }
 
+// A notch whose floor, walked from right to left, climbs: its outermost point
+// is its lowest, where it ends, so it is cut at its start.
+func TestTaperOfAnEdgeWalkedTowardsTheLeft(t *testing.T) {
+	t.Parallel()
+	kinds := []geom.Kind{geom.Gutter, geom.Verge, geom.Wall, geom.Verge, geom.Verge, geom.Verge}
+	o, err := geom.NewOutline([]geom.Point{{X: 3000}, {}, {Y: 3000}, {X: 5000, Y: 3000}, {X: 5000, Y: 1020}, {X: 3000, Y: 1000}}, kinds)
+	require.NoError(t, err)
+	floor := o.Tapers()[3]
+	assert.Equal(t, geom.EdgeTaper{Edge: 4, Run: 2000, CutFrom: 20}, floor)
+}
+
 func TestNoTaperOnSquareRoofs(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(10, 1))

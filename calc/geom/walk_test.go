@@ -84,6 +84,14 @@ func TestWalkRefusesWithTheEdgeNamed(t *testing.T) {
 			geom.FaultOpen, 7, "walk[7]", 20.01, []int{0, 2, 4, 6}},
 		"a depth forgotten": {change(func(s []geom.Step) []geom.Step { s[1].Length = 2500; return s }),
 			geom.FaultOpen, 7, "walk[7]", 600, []int{1, 5, 7}}, // edge 3 would have to shrink to nothing
+		// Longer edges would run through the gutter, edge 5 cannot be shorter than nothing.
+		"only one can be wrong": {change(func(s []geom.Step) []geom.Step { s[7].Length = 400; return s }),
+			geom.FaultOpen, 7, "walk[7]", 2700, []int{7}},
+		// Edge 3 upwards instead of down would close too, but that is another walk.
+		"a length is never negative": {[]geom.Step{
+			step(5000, geom.Right, geom.Gutter), step(2800, geom.Right, geom.Verge), step(2200, geom.Right, geom.Wall),
+			step(1800, geom.Left, geom.Wall), step(2800, geom.Right, geom.Wall), step(3000, geom.Right, geom.Verge),
+		}, geom.FaultOpen, 5, "walk[5]", 2000, []int{1, 5}},
 		"two wrong": {change(func(s []geom.Step) []geom.Step { s[0].Length -= 40; s[1].Length += 30; return s }),
 			geom.FaultOpen, 7, "walk[7]", 50, []int{0, 1, 2, 3, 4, 5, 6, 7}},
 		"a left taken for a right": {change(func(s []geom.Step) []geom.Step { s[3].Turn = geom.Right; return s }),
@@ -152,6 +160,42 @@ func TestWalkSharesASmallGap(t *testing.T) {
 	steps[0].Length = 5220
 	_, err = geom.Walk(steps)
 	assert.NoError(t, err, "the limit itself closes")
+}
+
+// Whoever begins in the middle of the gutter ends on it.
+func TestWalkBegunInTheMiddleOfTheGutter(t *testing.T) {
+	t.Parallel()
+	w, err := geom.Walk([]geom.Step{
+		step(2000, geom.Right, geom.Gutter), step(3001, geom.Right, geom.Verge), step(5007, geom.Right, geom.Wall),
+		step(2990, geom.Right, geom.Verge), step(3000, geom.Straight, geom.Gutter),
+	})
+	require.NoError(t, err)
+	o := w.Outline
+	assert.InDelta(t, math.Hypot(7, 11), float64(w.Misclosure), 1e-9)
+	assert.True(t, o.IsRightAngled())
+	assert.Equal(t, 1, o.CountCorners(geom.Inline))
+	assert.Zero(t, o.Vertices[4].Y)
+}
+
+func TestWalkWithoutRoomForItsShare(t *testing.T) {
+	t.Parallel()
+	_, err := geom.Walk([]geom.Step{
+		step(5000, geom.Right, geom.Gutter), step(3000, geom.Right, geom.Verge), step(4999, geom.Right, geom.Wall),
+		step(1, geom.Left, geom.Wall), step(1, geom.Right, geom.Wall), step(3010, geom.Right, geom.Verge),
+	})
+	assertField(t, err, "walk[3].length_mm")
+	assert.ErrorContains(t, err, "got 0.99")
+}
+
+func TestWalkWithNoLastTurnAndTooManyLefts(t *testing.T) {
+	t.Parallel()
+	steps := uShape()
+	steps[1].Turn, steps[7].Turn = geom.Left, ""
+	_, err := geom.Walk(steps)
+	var fault *geom.WalkError
+	require.True(t, errors.As(err, &fault))
+	assert.Equal(t, geom.FaultTurn, fault.Fault)
+	assert.Equal(t, []int{1}, fault.Suspects)
 }
 
 // The share-out against the least squares answer with variances in proportion

@@ -50,7 +50,11 @@ func (w *walk) fault(fault Fault, edge, with int, gap vec) *WalkError {
 		d.Field, d.Got, d.Wanted = "walk", len(w.steps), fmt.Sprintf("4 to %d edges", MaxEdges)
 	case FaultLength:
 		d.Field += ".length_mm"
-		d.Got, d.Wanted = float64(w.steps[edge].Length), fmt.Sprintf("%g to %g mm", float64(MinEdge), float64(MaxEdge))
+		d.Got = float64(w.steps[edge].Length)
+		if edge < len(w.lengths) { // the gap's share took it over the limit
+			d.Got = w.lengths[edge]
+		}
+		d.Wanted = fmt.Sprintf("%g to %g mm", float64(MinEdge), float64(MaxEdge))
 	case FaultKind:
 		d.Field += ".kind"
 		d.Got, d.Wanted = string(w.steps[edge].Kind), "gutter, verge, wall or parapet"

@@ -62,7 +62,8 @@ type JointWindow struct {
 	First      Which        // the slower face: coat it first; "" when they are alike
 	Wait       unit.Minutes // how much later the other face should be coated than First, best
 	LeastWait  unit.Minutes // and at least, for the window to open at all; 0 = no wait needed
-	NeverOpens bool         // one face dies before it is dry, or no wait helps: shade it, or don't
+	Open       unit.Minutes // how long the joint stays open after the best wait; 0 when NeverOpens
+	NeverOpens bool         // one face dies before it is dry, and no wait helps: shade it, or don't
 }
 
 // Defaults of a silent label, shares and factors.
@@ -73,7 +74,7 @@ const (
 	silentMax     unit.Minutes    = 45
 	tenKelvinDry                  = 1.7 // drying time, for each 10 K
 	tenKelvinDead                 = 1.5 // open life, for each 10 K
-	safeLife                      = 0.8 // of the open life
+	plannedLife                   = 0.8 // of the open life
 	contactMargin unit.KelvinDiff = 5   // colder face less dew point: solvent cools the film as it leaves
 	thinFilm                      = 0.8
 	thickFilm                     = 1.6
@@ -113,7 +114,7 @@ func Contact(in ContactInput) (JointWindow, error) {
 		A:     FaceTimes{Ready: unit.Minutes(ca + dryA), Dead: unit.Minutes(ca + maxA)},
 		B:     FaceTimes{Ready: unit.Minutes(cb + dryB), Dead: unit.Minutes(cb + maxB)},
 		From:  unit.Minutes(math.Max(ca+dryA, cb+dryB)),
-		Until: unit.Minutes(math.Min(ca+safeLife*maxA, cb+safeLife*maxB)),
+		Until: unit.Minutes(math.Min(ca+plannedLife*maxA, cb+plannedLife*maxB)),
 	}
 	j.Empty = j.Until <= j.From
 	slowDry, slowMax, fastDry, fastMax := dryA, maxA, dryB, maxB
@@ -125,10 +126,12 @@ func Contact(in ContactInput) (JointWindow, error) {
 		slowDry, slowMax, fastDry, fastMax = dryB, maxB, dryA, maxA
 	}
 	j.Wait = unit.Minutes(slowDry - fastDry)
-	j.LeastWait = unit.Minutes(math.Max(0, slowDry-safeLife*fastMax))
+	j.LeastWait = unit.Minutes(math.Max(0, slowDry-plannedLife*fastMax))
 	// With the best wait both faces are ready together, so each has its own
 	// life beyond its own drying left.
-	j.NeverOpens = safeLife*slowMax <= slowDry || safeLife*fastMax <= fastDry
+	open := math.Min(plannedLife*slowMax-slowDry, plannedLife*fastMax-fastDry)
+	j.NeverOpens = open <= 0
+	j.Open = unit.Minutes(math.Max(0, open))
 	return j, nil
 }
 

@@ -3,112 +3,76 @@ package takeoff
 import (
 	"math"
 
-	"chargehand/calc"
 	"chargehand/calc/fixings"
 	"chargehand/calc/unit"
 )
 
 // edges writes trims, their corners and their nails.
 func (s *sheet) edges() {
-	in := s.in
-	if in.Trims == nil {
-		s.miss(Trim, TrimNails)
-	} else {
-		runs := make([]unit.Length, len(in.Trims))
-		for i, t := range in.Trims {
-			if !s.count(Trim, t.Mitres) {
-				return
-			}
-			runs[i] = unit.Length(float64(t.Run) + mitre*1000*float64(t.Mitres))
-		}
-		nails := 0
-		for i, cut := range s.lengths(Trim, runs) {
-			rest := float64(runs[i])
-			var pieces []unit.Length
-			for _, p := range cut {
-				pieces = append(pieces, unit.Length(min(p*1000, rest)))
-				rest -= p * 1000
-			}
-			n, err := fixings.TrimNails(pieces)
-			if s.fail(err) {
-				return
-			}
-			nails += n
-		}
-		s.packed(TrimNails, float64(nails))
-	}
-	s.each(TrimCorners, in.TrimCorners)
-	s.each(TrimEnds, in.TrimEnds)
+	nails := s.trims()
+	s.each(TrimCorners, "trim_corners", s.in.TrimCorners)
+	s.each(TrimEnds, "trim_ends", s.in.TrimEnds)
+	s.packed(TrimNails, float64(nails))
 }
+
+// trims writes trims edge by edge and counts the nails through the pieces as cut.
+func (s *sheet) trims() (nails int) {
+	if s.in.Trims == nil {
+		s.miss(Trim, TrimNails)
+		return 0
+	}
+	runs := make([]unit.Length, len(s.in.Trims))
+	for i, t := range s.in.Trims {
+		if !s.count("trims", t.Mitres) {
+			return 0
+		}
+		runs[i] = unit.Length(float64(t.Run) + 1000*mitre*float64(t.Mitres))
+	}
+	for i, cut := range s.lengths(Trim, "trims", runs, 0) {
+		n, err := fixings.TrimNails(asCut(cut, float64(runs[i])))
+		if s.failAs("trims", err) {
+			return 0
+		}
+		nails += n
+	}
+	return nails
+}
+
+// asCut is the pieces of a run of l mm: whole lengths, and the last sawn off.
+// Should the last come out shorter than a nailed piece may be, the one before
+// gives up its share.
+func asCut(stock []float64, l float64) []unit.Length {
+	var pieces []unit.Length
+	for i, p := range stock {
+		left := float64(len(stock) - 1 - i)
+		piece := math.Min(p*1000, l-left*leastTrim)
+		pieces = append(pieces, unit.Length(piece))
+		l -= piece
+	}
+	return pieces
+}
+
+// leastTrim is the shortest piece of trim worth nailing.
+//
+// Source: common practice, no source.
+const leastTrim = 100.0 // mm
 
 // rainwater writes gutter and downpipe.
 func (s *sheet) rainwater() {
 	in := s.in
 	if in.GutterRuns == nil {
-		s.miss(Gutter, Brackets, StopEnds)
+		s.miss(Gutter, StopEnds)
 	} else {
-		s.lengths(Gutter, in.GutterRuns)
-		n, _ := s.along(fixings.Bracket, nil, in.GutterRuns)
-		s.packed(Brackets, float64(n))
+		s.lengths(Gutter, "gutter_runs_mm", in.GutterRuns, 0)
 		s.packed(StopEnds, 2*float64(len(in.GutterRuns)))
 	}
-	s.each(Outlets, in.Outlets)
-	if in.Downpipe == nil {
+	n, _ := s.along(Brackets, fixings.Bracket, "", nil, "gutter_runs_mm", in.GutterRuns)
+	s.packed(Brackets, float64(n))
+	s.each(Outlets, "outlets", in.Outlets)
+	switch {
+	case in.Downpipe == nil:
 		s.miss(Downpipe)
-	} else {
-		s.lengths(Downpipe, []unit.Length{*in.Downpipe})
+	case *in.Downpipe != 0:
+		s.lengths(Downpipe, "downpipe_mm", []unit.Length{*in.Downpipe}, 0)
 	}
-}
-
-// Lead pieces are at most 1.5 m long, NHBC Standards 7.2.20 Table 22; laps of
-// 100 mm: common practice, no source.
-const (
-	leadPiece = 1500.0 // mm
-	leadLap   = 100.0  // mm
-	chaseRun  = 1.2    // m of 25 x 10 mm chase a 300 ml cartridge
-)
-
-// lead writes flashing, clips, wedges and what closes the chase.
-func (s *sheet) lead() {
-	in := s.in
-	if in.LeadRuns == nil {
-		s.miss(LeadSheet, LeadClips)
-	} else {
-		var m float64
-		clips := 0
-		for _, r := range in.LeadRuns {
-			l, lap := float64(r.Run), float64(r.Lap) // mm
-			if lap == 0 {
-				lap = leadLap
-			}
-			if s.fail(calc.Outside("takeoff.list", "lead_run_mm", l, 200, 50000, "mm")) ||
-				s.fail(calc.Outside("takeoff.list", "lead_lap_mm", lap, 50, 300, "mm")) {
-				return
-			}
-			n := math.Max(up((l-lap)/(leadPiece-lap)), 1)
-			m += (l + (n-1)*lap) / 1000
-			what := fixings.LeadClip
-			if r.Exposed {
-				what = fixings.LeadClipExposed
-			}
-			row, err := fixings.Run(what, r.Run)
-			if s.fail(err) {
-				return
-			}
-			clips += row.Count
-		}
-		s.packed(LeadSheet, m)
-		s.packed(LeadClips, float64(clips))
-	}
-	if in.ChaseRuns == nil {
-		s.miss(Wedges, ChaseSealant)
-		return
-	}
-	n, _ := s.along(fixings.Wedge, nil, in.ChaseRuns)
-	s.packed(Wedges, float64(n))
-	m := 0.0
-	for _, r := range in.ChaseRuns {
-		m += r.In(unit.Metre)
-	}
-	s.packed(ChaseSealant, m/chaseRun)
 }

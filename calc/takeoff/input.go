@@ -3,52 +3,52 @@ package takeoff
 import "chargehand/calc/unit"
 
 // Input is the quantities of a roof as other calculations found them. A nil
-// field is not known yet; an empty, not nil, slice or a zero means none needed.
+// field is not known yet, and its lines go to Bill.Missing; an empty slice that
+// is not nil, or a zero, means none needed.
 type Input struct {
 	// Walls and ironwork.
 	PlateRuns   []unit.Length // every plate and ledger
 	DPCRuns     []unit.Length // plates that lie on a damp-proof course
 	AnchorRuns  []unit.Length // plates anchored at the usual spacing
 	Anchors     *int          // from a design; replaces AnchorRuns
-	ResinHole   *Hole         // nil also when no anchor is set in resin: say NoResin
+	ResinHole   *Hole         // nil is not known: with no anchor in resin say NoResin
 	NoResin     bool
 	StrapRuns   []unit.Length // plates strapped at the usual spacing
 	Straps      *int          // from a design; replaces StrapRuns
-	LateralRuns []unit.Length // walls parallel to the joists
+	LateralRuns []unit.Length // walls the joists run along
 	HangerEnds  *int          // joist ends on hangers
-	OtherEnds   *int          // joist ends on plates: skew nails and a clip or strap each
+	PlateEnds   *int          // joist ends on plates: skew nails, and a clip or strap each
 	HangerHoles *int          // nails one hanger takes, as its sheet says
 
 	// Timber.
 	Joists     []Piece
-	JoistStep  unit.Length // stock lengths are multiples of it; 0 means 300 mm; at most 7.2 m
+	JoistStep  unit.Length // stock lengths are multiples of it; 0 means 300 mm
 	Noggins    []Piece
 	Strutting  []Piece
 	Firrings   []Piece
 	Boards     *int // the exact cut list
 	DeckScrews *int // from the layout; nil falls back on DeckArea and DeckEdge
 	DeckArea   *unit.Area
-	Deck       *SheetSize // the outside of the deck, for the cover
 	DeckEdge   DeckEdge
-	Battens    []unit.Length // runs
-	Fascias    []unit.Length // runs
-	Mitres     int           // on battens and fascias together
-	Upstands   []Upstand     // walls with an upstand board
+	Battens    []unit.Length
+	Fascias    []unit.Length
+	Corners    int       // at which battens, and fascias, are mitred
+	Upstands   []Upstand // walls with an upstand board
 
 	// Covering.
-	Sheet         *SheetSize
-	FieldArea     *unit.Area // deck less the dry strip
-	FieldRate     float64    // m² a litre; 0 means 3
-	ContactArea   *unit.Area // dry strip, upstands and edge drops
-	ContactRate   float64    // m² a litre counting both faces; 0 means 1.5
-	Patches       []Patch
-	Pipes         *int
-	PatchEdge     *unit.Length // length of patch edges to seal
-	BarRuns       []unit.Length
-	Trims         []TrimEdge
-	TrimCorners   *int
-	TrimEnds      *int
-	CartridgeRuns unit.Length // one cartridge of sealant seals; 0 means 6 m
+	Sheet        *Size
+	FieldArea    *unit.Area // deck less the dry strip
+	FieldRate    float64    // m² a litre, from the tin; 0 means 3
+	ContactArea  *unit.Area // dry strip, upstands and edge drops
+	ContactRate  float64    // m² a litre counting both faces, from the tin; 0 means 1.5
+	Patches      []Patch
+	Pipes        *int         // each takes four pieces and a strip more
+	PatchEdge    *unit.Length // length of patch edges to seal
+	BarRuns      []unit.Length
+	CartridgeRun unit.Length // what one cartridge seals; 0 means 6 m
+	Trims        []TrimEdge
+	TrimCorners  *int
+	TrimEnds     *int
 
 	// Rainwater and lead.
 	GutterRuns []unit.Length
@@ -58,7 +58,8 @@ type Input struct {
 	ChaseRuns  []unit.Length
 
 	// Around the work.
-	Batches   *int // adhesive batches: a roller sleeve each
+	Deck      *Size // outside of the deck, for the cover
+	Batches   *int  // adhesive batches: a roller sleeve each
 	TowerDays *float64
 	Rubbish   *unit.Volume
 
@@ -87,8 +88,8 @@ const (
 // Upstand is a board along one wall.
 type Upstand struct{ Run, Height unit.Length }
 
-// SheetSize is the outside of something laid flat.
-type SheetSize struct{ Length, Width unit.Length }
+// Size is the outside of something laid flat.
+type Size struct{ Length, Width unit.Length }
 
 // Patch is a number of patches alike.
 type Patch struct {
@@ -99,7 +100,7 @@ type Patch struct {
 // TrimEdge is one edge that gets a trim.
 type TrimEdge struct {
 	Run    unit.Length
-	Mitres int
+	Mitres int // cut from the trim itself; none where a corner piece is fitted
 }
 
 // LeadRun is one flashing.

@@ -1,32 +1,38 @@
 package takeoff
 
 import (
-	"fmt"
+	"cmp"
 	"math"
 	"slices"
 
-	"chargehand/calc"
+	"chargehand/calc/fixings"
 	"chargehand/calc/unit"
 )
 
-// longestStock is the longest joist a merchant stocks.
-//
-// Source: from memory (stock lengths 1.8 to 7.2 m in steps of 0.3 m).
-const longestStock = 7200.0 // mm
+const (
+	// longestStock is the longest joist a merchant stocks, joistStep the step of
+	// stock lengths.
+	//
+	// Source: from memory.
+	longestStock = 7200.0 // mm
+	joistStep    = 300.0  // mm
 
-// skewNail is the mass of one 4.5 x 100 mm round steel nail without its head.
-const skewNail = math.Pi / 4 * 4.5 * 4.5 * 100 * 7.85e-6 // kg; steel 7850 kg/m³
+	// skewNail is the mass of one 4.5 x 100 mm round nail without its head.
+	skewNail = math.Pi / 4 * 4.5 * 4.5 * 100 * 7.85e-6 // kg; steel 7850 kg/m³
 
-// joists writes joists and what goes between and on them.
+	// spareHangers go with any hangers, spareClips with any clips.
+	//
+	// Source: common practice, no source.
+	spareHangers = 2
+	spareClips   = 2
+)
+
+// joists writes joists, what goes between and on them, what holds their ends.
 func (s *sheet) joists() {
 	in := s.in
-	if in.Joists == nil {
-		s.miss(JoistTimber)
-	} else {
-		s.joistTimber()
-	}
-	s.pieces(NogginTimber, in.Noggins)
-	s.pieces(Strutting, in.Strutting)
+	s.joistTimber()
+	s.pieces(NogginTimber, "noggins", in.Noggins)
+	s.pieces(Strutting, "strutting", in.Strutting)
 	if in.Firrings == nil {
 		s.miss(Firrings)
 	} else {
@@ -34,85 +40,87 @@ func (s *sheet) joists() {
 		for _, f := range in.Firrings {
 			n += f.Count
 		}
-		if s.count(Firrings, n) {
+		if s.count("firrings", n) {
 			s.packed(Firrings, float64(n))
 		}
 	}
-	s.ends()
+	if in.HangerEnds == nil {
+		s.miss(Hangers, HangerNails)
+	} else if s.within("hanger_ends", float64(*in.HangerEnds), 0, 1000, "ends") && *in.HangerEnds > 0 {
+		s.packedWith(Hangers, float64(*in.HangerEnds), spareHangers)
+		if in.HangerHoles == nil {
+			s.miss(HangerNails)
+		} else if s.within("hanger_holes", float64(*in.HangerHoles), 0, 100, "nails a hanger") {
+			s.packed(HangerNails, float64(*in.HangerEnds**in.HangerHoles))
+		}
+	}
+	if in.PlateEnds == nil {
+		s.miss(Clips, SkewNails)
+	} else if s.within("plate_ends", float64(*in.PlateEnds), 0, 1000, "ends") && *in.PlateEnds > 0 {
+		ends, err := fixings.Ends(0, *in.PlateEnds)
+		if s.fail(err) {
+			return
+		}
+		s.packedWith(Clips, float64(ends.Clips), spareClips)
+		s.packed(SkewNails, float64(ends.SkewNails)*skewNail)
+	}
 }
 
 // joistTimber writes joists: one spare to ten, each the next stock length up.
 func (s *sheet) joistTimber() {
+	if s.in.Joists == nil {
+		s.miss(JoistTimber)
+		return
+	}
 	step := float64(s.in.JoistStep) // mm
 	if step == 0 {
-		step = 300
+		step = joistStep
 	}
-	if s.fail(calc.Outside("takeoff.list", "joist_step_mm", step, 1, longestStock, "mm")) {
+	if !s.within("joist_step_mm", step, 1, longestStock, "mm") {
 		return
 	}
 	line := Line{Key: JoistTimber, Unit: Metre, Where: Timber}
-	got := map[float64]int{}
+	got, spares := map[float64]int{}, map[float64]int{}
 	for _, j := range s.in.Joists {
 		l := float64(j.Length) // mm
-		if !s.count(JoistTimber, j.Count) {
+		if !s.count("joists", j.Count) || !s.within("joists", l, 1, longestStock, "mm") {
 			return
 		}
-		if !(l > 0 && up(l/step)*step <= longestStock) {
-			s.fail(&calc.DomainError{Op: "takeoff.list", Field: "joists", Got: l, Wanted: fmt.Sprintf("a length up to %g mm", longestStock)})
+		spare := up(float64(j.Count) / 10)
+		stock := up(l/step) * step // mm
+		if !s.within("joists", stock, 1, longestStock, "mm with its stock step") {
 			return
 		}
-		spare := int(up(float64(j.Count) / 10))
-		stock := up(l/step) * step / 1000
 		line.Needed += float64(j.Count) * l / 1000
-		line.Waste += float64(spare) * l / 1000
-		got[stock] += j.Count + spare
-		line.ToBuy += float64(j.Count+spare) * stock
+		line.Waste += spare * l / 1000
+		line.ToBuy += (float64(j.Count) + spare) * stock / 1000
+		got[stock/1000] += j.Count + int(spare)
+		spares[stock/1000] += int(spare)
+		line.Size = append(line.Size, j.Length)
 	}
-	line.Packs = bundle(got)
-	if len(line.Packs) == 0 {
+	if line.Packs = bundle(got); len(line.Packs) == 0 {
 		return
 	}
-	line.LeftOver = max(line.ToBuy-line.Needed-line.Waste, 0)
+	line.Spare = bundle(spares)
+	line.LeftOver = line.ToBuy - line.Needed - line.Waste
 	line.Cost = s.priceOf(JoistTimber, line.Packs)
 	s.lines = append(s.lines, line)
 }
 
 // pieces writes short timber cut from stock lengths, by the metre.
-func (s *sheet) pieces(key Key, pieces []Piece) {
+func (s *sheet) pieces(key Key, field string, pieces []Piece) {
 	if pieces == nil {
 		s.miss(key)
 		return
 	}
 	m := 0.0
 	for _, p := range pieces {
-		if !s.count(key, p.Count) || s.fail(calc.Outside("takeoff.list", string(key), float64(p.Length), 0, longestStock, "mm")) {
+		if !s.count(field, p.Count) || !s.within(field, float64(p.Length), 1, longestStock, "mm") {
 			return
 		}
 		m += float64(p.Count) * p.Length.In(unit.Metre)
 	}
 	s.packed(key, m)
-}
-
-// ends writes what holds joist ends.
-func (s *sheet) ends() {
-	in := s.in
-	if in.HangerEnds == nil {
-		s.miss(Hangers)
-	} else if s.count(Hangers, *in.HangerEnds) && *in.HangerEnds > 0 {
-		s.packedWith(Hangers, float64(*in.HangerEnds), 2)
-		switch {
-		case in.HangerHoles == nil:
-			s.miss(HangerNails)
-		case s.count(HangerNails, *in.HangerHoles):
-			s.packed(HangerNails, float64(*in.HangerEnds**in.HangerHoles))
-		}
-	}
-	if in.OtherEnds == nil {
-		s.miss(Clips, SkewNails)
-	} else if s.count(Clips, *in.OtherEnds) && *in.OtherEnds > 0 {
-		s.packedWith(Clips, float64(*in.OtherEnds), 2)
-		s.packed(SkewNails, 2*float64(*in.OtherEnds)*skewNail)
-	}
 }
 
 // bundle turns counts by size into packs, the longest first.
@@ -123,24 +131,6 @@ func bundle(got map[float64]int) []Pack {
 			packs = append(packs, Pack{Size: size, Count: n})
 		}
 	}
-	slices.SortFunc(packs, func(a, b Pack) int {
-		if a.Size > b.Size {
-			return -1
-		}
-		return 1
-	})
+	slices.SortFunc(packs, func(a, b Pack) int { return cmp.Compare(b.Size, a.Size) })
 	return packs
-}
-
-// priceOf adds up packs at the builder's prices; nil when one has none.
-func (s *sheet) priceOf(key Key, packs []Pack) *Money {
-	var total Money
-	for _, p := range packs {
-		i := slices.IndexFunc(s.in.Packs[key], func(o PackSize) bool { return math.Abs(o.Size-p.Size) < 5e-4 })
-		if i < 0 || s.in.Packs[key][i].Price == nil {
-			return nil
-		}
-		total += Money(p.Count) * *s.in.Packs[key][i].Price
-	}
-	return &total
 }

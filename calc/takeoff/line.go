@@ -13,6 +13,7 @@ const (
 	Litre       Unit = "l"
 	Kilogram    Unit = "kg"
 	Millilitre  Unit = "ml"
+	Cartridge   Unit = "cartridge"
 	Day         Unit = "day"
 )
 
@@ -36,7 +37,8 @@ type Group struct {
 	Cost  *Money // nil unless every line has a cost
 }
 
-// Line is one thing to order.
+// Line is one thing to order. A key comes once, but for lead, which has a line
+// for each width.
 type Line struct {
 	Key    Key
 	Unit   Unit
@@ -44,6 +46,8 @@ type Line struct {
 	Waste  float64 // on top, in the same unit
 	ToBuy  float64
 	Packs  []Pack
+	// Spare is those of Packs that are spare pieces (joists).
+	Spare []Pack
 	// LeftOver is ToBuy - Needed - Waste.
 	LeftOver float64
 	Where    Where
@@ -54,9 +58,10 @@ type Line struct {
 	// Offer is what to buy instead of a tight choice; nil otherwise.
 	Offer []Pack
 	Cost  *Money // nil when the builder has given no price
-	// Size is the size of the piece for a line that is one thing made to
-	// measure or several alike (sheet: length and width; joists: length).
+	// Size is what is made or cut: length and width of sheet and cover, lengths
+	// of joists, width of lead.
 	Size []unit.Length
+	Mass unit.Mass // of lead; 0 elsewhere
 }
 
 // Bill is the whole list.
@@ -64,7 +69,9 @@ type Bill struct {
 	Lines []Line
 	// Missing names the lines for which a quantity is not known yet.
 	Missing []Key
-	Cost    *Money // nil unless every line has a cost
+	// Cost is nil unless every line has a cost; Priced adds up those that have.
+	Cost   *Money
+	Priced Money
 }
 
 // Groups returns the lines by where they are bought, in the order of the list.
@@ -86,13 +93,20 @@ func (b Bill) Groups() []Group {
 	return groups
 }
 
+// sum is the cost of some lines, nil when one of them has none.
 func sum(lines []Line) *Money {
-	var total Money
+	total := new(Money)
 	for _, l := range lines {
-		if l.Cost == nil {
-			return nil
-		}
-		total += *l.Cost
+		total = add(total, l.Cost)
 	}
-	return &total
+	return total
+}
+
+// add is a + b, nil when either is not known.
+func add(a, b *Money) *Money {
+	if a == nil || b == nil {
+		return nil
+	}
+	c := *a + *b
+	return &c
 }

@@ -46,7 +46,7 @@ func TestAmounts(t *testing.T) {
 		{"1 hour", "60"}, {"an hour", "60"}, {"half an hour", "30"}, {"quarter of an hour", "15"}, {"a quarter of an hour", "15"}, {"an hour and a half", "90"},
 		{"three quarters of an hour", "45"}, {"1h30", "90"}, {"1 h 30", "90"}, {"1 h 30 min", "90"}, {"1 hour 30 minutes", "90"}, {"1 hour and 30 minutes", "90"},
 		{"one and a half hours", "90"}, {"1.5h", "90"}, {"90 sec", "1.5"}, {"1 min 30", "1.5"}, {"1:30", "? 90 | 1.5"}, {"2 days", "2880"}, {"-5", "no range"},
-		{"5 mm", "no unit"}, {"7.5", "7.5"},
+		{"5 mm", "no unit"}, {"7.5", "7.5"}, {"half", "no unit"}, {"a quarter", "no unit"},
 	})
 	check(t, Want{Kind: Litres}, []row{
 		{"2.5", "2.5"}, {"2,5", "2.5"}, {"2.5l", "2.5"}, {"2.5 L", "2.5"}, {"2.5 litres", "2.5"}, {"500ml", "0.5"}, {"500 mil", "0.5"}, {"half a litre", "0.5"},

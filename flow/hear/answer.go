@@ -90,7 +90,7 @@ func (l *listener) notNumber() string {
 		switch {
 		case t.text == "e":
 			return RefusedExponent
-		case p.text == "0" && t.text[0] == 'x' && (i < 2 || l.toks[i-2].kind == word || p.space) &&
+		case p.text == "0" && t.text[0] == 'x' && !(i > 1 && !p.space && (l.toks[i-2].text == "." || l.toks[i-2].text == ",")) && // 5.0x4 is no hex
 			(len(t.text) > 1 || i+1 < len(l.toks) && !l.toks[i+1].space && l.toks[i+1].kind == digits):
 			return RefusedHex
 		}

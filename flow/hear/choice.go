@@ -118,7 +118,7 @@ func (w Want) picked(c *chooser, hits []int, words string) sensed {
 		s.cands = append(s.cands, candidate{v: Value{Kind: Choice, Key: c.picks[i].Key, Num: float64(i + 1), Words: words}})
 	}
 	switch {
-	case len(hits) == 0, len(hits) > 4:
+	case len(hits) == 0, len(hits) > mostOptions:
 		return refuse(RefusedChoice)
 	case len(hits) > 1:
 		s.why = AskChoice

@@ -45,13 +45,12 @@ func Command(text string, w Want) (cmd Cmd, rest string, ok bool) {
 	t := tongueOf(w.Lang)
 	best := 0
 	for _, s := range t.commands {
-		words := strings.Fields(s.words)
-		n := len(words)
+		n := len(s.split)
 		if n <= best || n > len(toks) {
 			continue
 		}
 		fits := true
-		for k, w := range words {
+		for k, w := range s.split {
 			if toks[k].text != w || k > 0 && toks[k].kind == word && !toks[k].space {
 				fits = false
 				break

@@ -142,7 +142,7 @@ func (p *momentParser) dayNumber(i int) (n, next int) {
 	t := p.at(i)
 	if t.kind == digits && len(t.text) <= 2 {
 		n = small(t.text)
-		if p.glued(i+1, word) {
+		if _, month := p.monthName(i + 1); p.glued(i+1, word) && !month { // 12may
 			if _, ok := p.t.ordinals[t.text+p.at(i+1).text]; !ok && !p.m.dayEnds[p.at(i+1).text] {
 				return 0, i
 			}

@@ -97,7 +97,7 @@ func (l *listener) moment() Heard {
 		s.cands = append(s.cands, candidate{v: Value{Kind: Time, When: w, Words: kept(l.said)}})
 	}
 	switch {
-	case len(found) == 0, len(found) > 4:
+	case len(found) == 0, len(found) > mostOptions:
 		return l.refused(RefusedMoment)
 	case len(found) > 1 || unlikely:
 		a := &Ambiguity{Heard: kept(l.said), Why: AskMoment}
@@ -156,7 +156,7 @@ func (p *momentParser) span(i int) int {
 	if ahead {
 		at++
 	}
-	it, at, ok := p.spanNumber(at, ahead)
+	it, at, ok := p.spanNumber(at)
 	if !ok {
 		return i
 	}
@@ -177,6 +177,9 @@ func (p *momentParser) span(i int) int {
 		at = p.measured(&it, at, 0)
 		if it.units == nil || measures[it.units[0]].dim != duration {
 			return i
+		}
+		if p.is(at, p.m.to) || p.is(at, p.m.past) {
+			return i // ten minutes to eleven
 		}
 		id := it.units[0]
 		if days = it.fig.num * measures[id].factor / 1440; id != "d" && id != "wk" || days != math.Trunc(days) {
@@ -207,17 +210,21 @@ func (p *momentParser) span(i int) int {
 
 // spanNumber reads the number of a span: in figures or words, "a", or nothing
 // at all where a language says "in week".
-func (p *momentParser) spanNumber(i int, ahead bool) (it item, next int, ok bool) {
+func (p *momentParser) spanNumber(i int) (it item, next int, ok bool) {
 	it.fig = figure{num: 1, whole: "1"}
 	long := func(i int) bool {
 		return p.m.fortnight[p.at(i).text] > 0 || p.is(i, p.m.monthUnit) || p.is(i, p.m.yearUnit)
 	}
-	if ids, _ := p.unit(i, 0); ahead && (ids != nil || long(i)) {
-		return it, i, true
+	if _, _, half := p.part(i); !half {
+		if at, ok := p.oneOf(i, 0); ok {
+			return it, at, true
+		}
+		if p.is(i, p.t.one) && long(i+1) {
+			return it, i + 1, true
+		}
 	}
-	if _, _, half := p.part(i); p.is(i, p.t.one) && !half {
-		ids, _ := p.unit(i+1, 0)
-		return it, i + 1, ids != nil || long(i+1)
+	if p.t.bareOne && long(i) {
+		return it, i, true
 	}
 	f, next, ok := p.figure(i)
 	p.why = ""

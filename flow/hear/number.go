@@ -33,6 +33,7 @@ type figure struct {
 	colon    bool    // written n:d
 	over     float64 // the d
 	part     bool    // a fraction word: half, quarter
+	long     bool    // four digits or more before the point and three or more after
 	from, to int
 }
 
@@ -76,7 +77,7 @@ func (p *numberParser) figure(i int) (f figure, next int, ok bool) {
 		(i == 0 || p.toks[i].space || p.isMark(i-1, ",") || p.isMark(i-1, ";")) { // "10-15" has no minus in it
 		neg = true
 		i++
-	} else if p.isMark(i, "+") && p.glued(i+1, digits) {
+	} else if p.isMark(i, "+") && p.glued(i+1, digits) && (i == 0 || p.toks[i].space) {
 		i++
 	}
 	switch tok := p.at(i); tok.kind {
@@ -87,7 +88,7 @@ func (p *numberParser) figure(i int) (f figure, next int, ok bool) {
 	case word:
 		f, next, ok = p.spoken(i)
 	case mark:
-		if tok.text == "." && p.glued(i+1, digits) && (i == 0 || tok.space || p.toks[i-1].kind != digits) {
+		if tok.text == "." && p.glued(i+1, digits) && (i == 0 || tok.space || p.toks[i-1].kind == mark && p.toks[i-1].text != ".") {
 			f.num, ok = p.parse("0." + p.at(i+1).text)
 			next = i + 2
 		}
@@ -131,7 +132,8 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 		}
 	}
 	// commas and points, in the order written
-	chain := func(sep string) int { // how many glued groups of three follow
+	follows := func(sep string) bool { return p.isMark(i, sep) && !p.at(i).space && p.glued(i+1, digits) }
+	chain := func(sep string) int { // how many glued groups of digits follow
 		n := 0
 		for p.isMark(i+2*n, sep) && !p.at(i+2*n).space && p.glued(i+2*n+1, digits) {
 			n++
@@ -156,7 +158,8 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 		}
 	}
 	point := false
-	if n := chain(","); n > 0 && p.r.comma == commaGroups {
+	if p.r.comma == commaGroups && follows(",") {
+		n := chain(",")
 		if !threes(n) {
 			p.why = RefusedNumber
 			return f, i, false
@@ -177,7 +180,7 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 			return f, i, false
 		}
 	}
-	if n := chain(","); n > 0 && p.r.comma == commaDecimal {
+	if p.r.comma == commaDecimal && follows(",") {
 		if point {
 			p.why = RefusedNumber
 			return f, i, false
@@ -188,7 +191,7 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 	}
 	if point {
 		v, ok := p.parse(whole + "." + frac)
-		return figure{num: v}, i, ok
+		return figure{num: v, long: len(s) > 3 && len(frac) > 2 && strings.Trim(frac, "0") != ""}, i, ok
 	}
 	v, ok := p.parse(whole)
 	if !ok {
@@ -215,8 +218,15 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 		return figure{num: v + n/d}, at, true
 	}
 	// 24 hundred, 5 thousand, 5 and a half
-	if num, isTimes := p.t.numerals[p.at(i).text]; isTimes && p.at(i).kind == word && num.class == timesWord {
-		return figure{num: v * num.n}, i + 1, true
+	if num, is := p.numeral(i); is && num.class == timesWord {
+		v *= num.n
+		if i++; num.n == 1000 && p.at(i).kind == digits && p.at(i).space && !p.at(i).line && len(p.at(i).text) <= 3 {
+			if rest, next, ok := p.written(i); ok && rest.num < 1000 && rest.num == math.Trunc(rest.num) { // 5 thousand 400
+				return figure{num: v + rest.num}, next, true
+			}
+			p.why = ""
+		}
+		return figure{num: v}, i, true
 	}
 	if part, at, ok := p.andPart(i); ok {
 		return figure{num: v + part}, at, true
@@ -337,7 +347,8 @@ func (p *numberParser) spoken(i int) (f figure, next int, ok bool) {
 	return f, at, true
 }
 
-// digitWords reads digits spoken one by one: "two four four oh", "oh five".
+// digitWords reads digits spoken one by one: "two four four oh", "oh five",
+// "two double four oh".
 func (p *numberParser) digitWords(i int) (string, int) {
 	if !p.r.run {
 		return "", i
@@ -345,11 +356,15 @@ func (p *numberParser) digitWords(i int) (string, int) {
 	var b strings.Builder
 	at := i
 	for b.Len() < 12 {
+		times := max(p.t.repeats[p.at(at).text], 1)
+		if times > 1 {
+			at++
+		}
 		n, is := p.numeral(at)
 		if !is || n.class != unitWord || p.is(at+1, p.t.point) {
 			break
 		}
-		b.WriteByte('0' + byte(n.n))
+		b.WriteString(strings.Repeat(strconv.Itoa(int(n.n)), times))
 		at++
 	}
 	s := b.String()

@@ -13,7 +13,7 @@ func PickOption(text string, a Ambiguity, w Want) Heard {
 	take := func(o Option) Heard {
 		h := Heard{Values: slices.Clone(o.Values)}
 		for i, v := range h.Values {
-			switch w.part(i).limits().grade(v.Num) {
+			switch w.part(i).grade(v) {
 			case outside:
 				r := w.refused(text, RefusedRange)
 				r.Refused.Part, r.Refused.Got = i, &h.Values[i]
@@ -31,6 +31,9 @@ func PickOption(text string, a Ambiguity, w Want) Heard {
 		}
 		if n >= 1 && n <= len(a.Options) {
 			return take(a.Options[n-1])
+		}
+		if n > len(a.Options) && n <= mostOptions {
+			return w.refused(text, RefusedChoice) // a tap beside the list, not 3 metres
 		}
 	}
 	if len(a.Options) == 1 {

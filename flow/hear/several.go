@@ -5,6 +5,9 @@ import (
 	"strings"
 )
 
+// mostOptions is how many readings are worth asking about.
+const mostOptions = 4
+
 // mostValues is how many values one line may hold at all.
 const mostValues = 100
 
@@ -28,6 +31,11 @@ func (w Want) bounds() (min, max int) {
 		max = mostValues
 	}
 	return min, max
+}
+
+func (l *listener) several() bool {
+	_, most := l.w.bounds()
+	return most > 1
 }
 
 // part is what the line wants in place n.
@@ -65,7 +73,9 @@ func (l *listener) readings() []reading {
 			dots = []bool{false, true}
 		}
 		if t.kind == digits && len(t.text) == 3 && t.space && i > 0 && l.toks[i-1].kind == digits {
-			groups = []bool{true, false}
+			if groups = []bool{true, false}; l.several() {
+				groups = []bool{false, true}
+			}
 		}
 		if _, ok := l.t.numerals[t.text]; ok && t.kind == word {
 			if spoken++; spoken == 2 {
@@ -102,14 +112,14 @@ func (l *listener) line() Heard {
 }
 
 // setback is a refusal that another reading may get round. Of several, the one
-// that came furthest tells the person most.
+// of the likeliest reading that could be parsed tells the person most.
 type setback struct {
 	h      Heard
-	weight int // how far it came: 1 not parsed, 2 wrong count, 3 wrong kind, 4 out of range
+	parsed bool
 }
 
 func (s setback) or(o setback) setback {
-	if o.weight > s.weight {
+	if o.h.Refused != nil && (s.h.Refused == nil || o.parsed && !s.parsed) {
 		return o
 	}
 	return s
@@ -157,13 +167,13 @@ func (l *listener) items(r reading) (items []item, joined bool, no setback) {
 	}
 	items, why := p.items()
 	if why != "" {
-		return nil, p.joined, setback{l.refused(why), 1}
+		return nil, p.joined, setback{h: l.refused(why)}
 	}
 	items = l.splitPicks(items)
 	least, most := l.w.bounds()
 	switch {
 	case len(items) == 0:
-		return nil, false, setback{l.refused(RefusedNumber), 1}
+		return nil, false, setback{h: l.refused(RefusedNumber)}
 	case len(items) > most:
 		why = RefusedMany
 	case len(items) < least:
@@ -171,7 +181,7 @@ func (l *listener) items(r reading) (items []item, joined bool, no setback) {
 	default:
 		return items, p.joined, setback{}
 	}
-	return nil, p.joined, setback{l.refusedAt(min(len(items), most), why, nil), 2}
+	return nil, p.joined, setback{l.refusedAt(min(len(items), most), why, nil), true}
 }
 
 // refusedAt is a refusal of value n of the line.
@@ -239,11 +249,7 @@ func (l *listener) sense(items []item) (s sentence, no setback) {
 			got = w.sense(it, words)
 		}
 		if got.refused != "" {
-			weight := 3
-			if got.refused == RefusedRange {
-				weight = 4
-			}
-			return sentence{}, setback{l.refusedAt(i, got.refused, got.got), weight}
+			return sentence{}, setback{l.refusedAt(i, got.refused, got.got), true}
 		}
 		if s.why == "" {
 			s.why = got.why
@@ -270,9 +276,7 @@ func (l *listener) settle(found []sentence) Heard {
 	if len(options) == 1 && why == "" {
 		h := Heard{Values: options[0].Values}
 		for i, v := range h.Values {
-			if l.w.part(i).limits().grade(v.Num) == odd && v.Kind != Choice && v.Kind != YesNo {
-				h.Soft = true
-			}
+			h.Soft = h.Soft || l.w.part(i).grade(v) == odd
 		}
 		return h
 	}
@@ -293,50 +297,54 @@ func (l *listener) settle(found []sentence) Heard {
 		}
 		return 1
 	})
-	if len(options) == 0 || len(options) > 4 {
+	if len(options) == 0 || len(options) > mostOptions {
 		return l.refused(RefusedAmbiguous)
 	}
 	return Heard{Ask: &Ambiguity{Heard: kept(l.said), Why: why, Options: options}}
 }
 
-// options spells out the readings of a line. Values that each ask are read alike:
-// one unit for all of them, so that "240 300" asks mm or cm once.
+// options spells out the readings of a line: the likeliest reading of each value
+// first, then the values that ask all read alike, so that "240 300" asks mm or cm
+// once.
 func (s sentence) options() []Option {
+	best := make([]candidate, len(s.cands))
 	var labels []string
-	open := 0
-	for _, cs := range s.cands {
-		if len(cs) > 1 {
-			open++
-			for _, c := range cs {
-				if !slices.Contains(labels, label(c.v)) {
-					labels = append(labels, label(c.v))
-				}
+	for i, cs := range s.cands {
+		best[i] = cs[0]
+		for _, c := range cs {
+			if len(cs) > 1 && !slices.Contains(labels, label(c.v)) {
+				labels = append(labels, label(c.v))
 			}
 		}
 	}
-	if open == 0 {
-		labels = []string{""}
-	}
-	var out []Option
+	out := []Option{optionOf(best)}
 	for _, lab := range labels {
-		var o Option
-		for _, cs := range s.cands {
-			i := 0
-			if len(cs) > 1 {
-				i = slices.IndexFunc(cs, func(c candidate) bool { return label(c.v) == lab })
+		alike := slices.Clone(best)
+		for i, cs := range s.cands {
+			if len(cs) == 1 {
+				continue
 			}
-			if i < 0 {
-				o.Values = nil
+			k := slices.IndexFunc(cs, func(c candidate) bool { return label(c.v) == lab })
+			if k < 0 {
+				alike = nil
 				break
 			}
-			o.Values = append(o.Values, cs[i].v)
-			o.Outside = o.Outside || cs[i].g == outside
+			alike[i] = cs[k]
 		}
-		if o.Values != nil {
-			out = append(out, o)
+		if alike != nil {
+			out = append(out, optionOf(alike))
 		}
 	}
 	return out
+}
+
+func optionOf(cs []candidate) Option {
+	var o Option
+	for _, c := range cs {
+		o.Values = append(o.Values, c.v)
+		o.Outside = o.Outside || c.g == outside
+	}
+	return o
 }
 
 // label is what tells the readings of one value apart.

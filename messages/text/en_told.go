@@ -105,6 +105,7 @@ var enCaution = map[string]string{
 
 // enDoubt holds the catches: a fault and what to do, while it can still be done.
 var enDoubt = map[string]string{
+	"doubt.said-already":       "{^who} said {value} at {when}. You say {new}.",
 	"doubt.soft":               "{value} is unusual.",
 	"doubt.cold-roof":          "A cold roof needs a 50 mm air gap, open at both ends. A warm deck is surer.",
 	"doubt.no-gutter":          "No gutter edge: the water needs a way off.",

@@ -73,6 +73,9 @@ func (db *DB) snapshot(ctx context.Context, path string) (string, error) {
 	}
 	if err != nil {
 		os.Remove(tmp)
+		if ctx.Err() != nil {
+			return "", ctx.Err() // bbolt hands on the text only
+		}
 		return "", fmt.Errorf("backup: %w", err)
 	}
 	return tmp, nil

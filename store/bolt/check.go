@@ -84,6 +84,7 @@ func checkFile(ctx context.Context, path string) (store.Report, error) {
 	if err := db.view(func(tx *bbolt.Tx) error { return checkKeys(tx, &r) }); err != nil {
 		return r, fileDamage(&r, err)
 	}
+	r.Sort()
 	return r, ctx.Err()
 }
 

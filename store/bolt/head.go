@@ -74,6 +74,7 @@ func readHeads(f io.ReaderAt, size int64) heads {
 		whole: first.whole || second.whole,
 		both:  first.whole && second.whole,
 		use:   first,
+		size:  size,
 	}
 	if !first.whole || second.whole && second.txid > first.txid {
 		out.use = second

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
-	"path/filepath"
 	"runtime"
 	"runtime/debug"
 	"strconv"
@@ -132,6 +131,8 @@ func open(path string, o Options) (*DB, error) {
 		b.Close()
 		return nil, err
 	}
+	sweepLitter(path)
+	db.photos.SweepLitter()
 	go db.run()
 	return db, nil
 }
@@ -220,7 +221,6 @@ func headsOf(f *os.File, path string) (heads, error) {
 	case info.Size() < 2*int64(h.use.pageSize):
 		return heads{}, &store.Damaged{Path: path, Why: "the file is cut short: it ends in its head pages", Do: store.AdviceRestore}
 	}
-	h.size = info.Size()
 	return h, nil
 }
 
@@ -338,15 +338,6 @@ func makeNew(path string, o Options) error {
 		return err
 	}
 	return nil
-}
-
-// tempBeside makes an empty file with a name of its own in the folder of path.
-func tempBeside(path string) (string, error) {
-	f, err := os.CreateTemp(filepath.Dir(path), filepath.Base(path)+".part-*")
-	if err != nil {
-		return "", err
-	}
-	return f.Name(), f.Close()
 }
 
 // Path is the file of the store.

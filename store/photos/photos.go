@@ -13,13 +13,18 @@ import (
 	"path/filepath"
 	"runtime"
 	"strings"
+	"time"
 
 	"chargehand/flow/event"
 	"chargehand/store"
 )
 
-// partPrefix begins the names of files that are being written.
-const partPrefix = ".part-"
+// partPrefix begins the names of files that are being written; litterAge is how
+// old one must be to be nobody's, because its process was killed.
+const (
+	partPrefix = ".part-"
+	litterAge  = time.Hour
+)
 
 // Dir is a folder of photos. The folder is made when the first photo comes.
 type Dir struct {
@@ -203,9 +208,23 @@ func (d *Dir) Check(ctx context.Context, r *store.Report) error {
 	})
 }
 
+// SweepLitter deletes what killed processes left half-written. It is no matter
+// if that fails.
+func (d *Dir) SweepLitter() {
+	entries, _ := os.ReadDir(d.path)
+	for _, e := range entries {
+		if !strings.HasPrefix(e.Name(), partPrefix) {
+			continue
+		}
+		if info, err := e.Info(); err == nil && time.Since(info.ModTime()) > litterAge {
+			os.Remove(filepath.Join(d.path, e.Name()))
+		}
+	}
+}
+
 // each calls fn for every file, in order of name.
 func (d *Dir) each(fn func(path, name string) error) error {
-	err := filepath.WalkDir(d.path, func(path string, e fs.DirEntry, err error) error {
+	return filepath.WalkDir(d.path, func(path string, e fs.DirEntry, err error) error {
 		if err != nil {
 			if path == d.path && errors.Is(err, fs.ErrNotExist) {
 				return fs.SkipAll // no photo was ever put
@@ -217,5 +236,4 @@ func (d *Dir) each(fn func(path, name string) error) error {
 		}
 		return fn(path, e.Name())
 	})
-	return err
 }
