@@ -80,7 +80,7 @@ func TestRatio(t *testing.T) {
 		{"25 mm per metre", "0.025"}, {"25mm/m", "0.025"}, {"25 mm in a metre", "0.025"}, {"25 mm in 1 m", "0.025"}, {"73 mm in 2.9 m", "0.025172414"},
 		{"about 1 in 40", "0.025"}, {"it's 1:40", "0.025"}, {"1/300", "no range"}, {"1/0", "no number"}, {"40/1", "no range"}, {"1 in", "no unit"},
 		{"25 mm", "no unit"}, {"1/10", "0.1 ~"}, {"1/40/2", "no number"}, {"half", "? 0.005"}, {"2.5", "? 0.025"}, {"flat", "no number"},
-		{"10", "0.1 ~"}, {"2°", "0.034920769"}, {"91°", "no number"}, {"25 mm in 40", "no unit"}, {"25 mm in 40 kg", "no unit"}, {"1 in 300", "no range"}, {"1 in 40 please", "0.025"},
+		{"10", "0.1 ~"}, {"2°", "0.034920769"}, {"91°", "no number"}, {"25 mm in 40", "no unit"}, {"25 mm in 40 kg", "no unit"}, {"1 in 300", "no range"}, {"1 in 40 please", "0.025"}, {"1 in 40.", "0.025"}, {"1/40.", "0.025"},
 	})
 	check(t, Want{Kind: Ratio}, []row{{"40", "? 0.025 | 0.4"}, {"1/40", "0.025"}, {"0.025", "? 0.00025 | 0.025"}, {"2/1", "no range"}})
 }

@@ -141,6 +141,9 @@ func TestUnsure(t *testing.T) {
 		t.Errorf("heard %s", brief(h))
 	}
 	checkWhole(t, "don't know", w, h)
+	if h.Values[0].Yes() || !Answer("y", Want{Kind: YesNo}).Values[0].Yes() {
+		t.Error("Yes is for a yes")
+	}
 	w.Unsure = ""
 	check(t, w, []row{{"don't know", "no unsure"}, {"no idea", "no unsure"}, {"18", "18"}})
 }

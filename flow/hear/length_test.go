@@ -179,6 +179,7 @@ func TestSeveralLengths(t *testing.T) {
 		{"2443", "2443"}, {"1 200 300", "1 200 300"}, {"5 500", "? 5 500 | 5500"}, {"5,500", "? 5.5 | 5500 | 5 500"}, {"407 814 1221", "407 814 1221"},
 		{`17' 8"`, "5384.8"},
 	})
+	check(t, Want{Kind: Number, Many: Many{1, 9}}, []row{{"1,200 5 500", "no ambiguous"}, {"1,200; 5,500", "? 1.2 5.5 | 1200 5500 | 1 200 5 500"}})
 }
 
 // Where 1,200 or 5 500 has two meanings that come to different values it asks;
