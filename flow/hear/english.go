@@ -42,7 +42,7 @@ var english = tongue{
 	of:      setOf("of,of a,of an,a,an"),
 	in:      setOf("in,to,over"),
 	per:     setOf("per,in a,in one,a,to the,every,for every,in every,each"),
-	none:    setOf("none,nothing,nil,no"),
+	none:    setOf("none,nothing"),
 	noise: setOf("about,around,roughly,approx,approximately,circa,say,its,it,is,it is,thats,that,be,the,just,exactly,bang on,on the nose," +
 		"er,erm,um,uh,hmm,well,so,please,ta,mate,think,i,i make it,make,reckon,measures,measured,measuring,reads,reading,says,got,get," +
 		"i got,at,on,long,wide,deep,high,thick,tall,across,length,width,depth,height,span,diagonal,diagonals,total,overall,altogether," +
