@@ -94,9 +94,10 @@ func TestWasteNeverCostsAJoint(t *testing.T) {
 	bill, err := takeoff.List(in)
 	require.NoError(t, err)
 	l := line(t, bill, takeoff.PlateTimber)
-	// 6.0 → 6.0 with no waste; 5.9 → 6.0 with 0.1; 6.5 → 3.6 + 3.6 or 4.2 + 3.0 with 0.325
-	assert.InDelta(t, 18.4, l.Needed, 1e-9)
-	assert.InDelta(t, 0+0.1+0.325, l.Waste, 1e-9)
+	// 6.0 → 6.0 with no waste; 5.9 → 6.0 with 0.1; 6.5 and a half-lap of 0.1 →
+	// 4.2 + 3.0 with 0.33
+	assert.InDelta(t, 18.5, l.Needed, 1e-9)
+	assert.InDelta(t, 0+0.1+0.33, l.Waste, 1e-9)
 	assert.InDelta(t, 19.2, l.ToBuy, 1e-9)
 	assert.InDelta(t, l.ToBuy, l.Needed+l.Waste+l.LeftOver, 1e-9)
 }
@@ -120,6 +121,34 @@ func TestLeadPiecesFitTheRolls(t *testing.T) {
 	in.Packs = map[takeoff.Key][]takeoff.PackSize{takeoff.LeadSheet: tins(1)}
 	_, err = takeoff.List(in)
 	assertDomain(t, err, "packs")
+}
+
+// A 240 roll is not cut from a 150 one: a line for each width, and a price told
+// for lead then belongs to neither.
+func TestLeadOfTwoWidths(t *testing.T) {
+	t.Parallel()
+	in := threeWalls()
+	in.LeadRuns[1].Width = 240
+	in.Packs = map[takeoff.Key][]takeoff.PackSize{takeoff.LeadSheet: priced(3, 4000, 6, 7800)}
+	bill, err := takeoff.List(in)
+	require.NoError(t, err)
+	var lead []takeoff.Line
+	for _, l := range bill.Lines {
+		if l.Key == takeoff.LeadSheet {
+			lead = append(lead, l)
+		}
+	}
+	require.Len(t, lead, 2)
+	assert.InDelta(t, 11.4, lead[0].Needed, 1e-9) // 5.4 and 5.4 in four pieces each
+	assert.InDelta(t, 3.4, lead[1].Needed, 1e-9)  // 3.2 in three
+	assert.Equal(t, []unit.Length{240}, lead[1].Size)
+	assert.InDelta(t, 3.4*0.24*20.4, float64(lead[1].Mass), 1e-9)
+	assert.Nil(t, lead[0].Cost)
+
+	in.LeadRuns[1].Width = 150
+	bill, err = takeoff.List(in)
+	require.NoError(t, err)
+	assert.Equal(t, takeoff.Money(3*7800), *line(t, bill, takeoff.LeadSheet).Cost)
 }
 
 // A trim whose last piece would be a sliver takes some off the piece before.

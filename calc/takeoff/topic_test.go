@@ -83,6 +83,23 @@ func TestReckonPacksAndDelivery(t *testing.T) {
 	assert.Contains(t, out.Missing, takeoff.JoistTimber)
 }
 
+func TestReckonDeliveryOfOneWidth(t *testing.T) {
+	t.Parallel()
+	out, err := reckon(t, `{"lead":[{"run_mm":3200,"width_mm":150},{"run_mm":3200,"width_mm":240}],
+		"delivered":[{"line":"lead","size_mm":240,"packs":[{"size":3,"count":1}]}]}`)
+	require.NoError(t, err)
+	for _, l := range out.Lines {
+		if l.Line != takeoff.LeadSheet {
+			continue
+		}
+		if l.SizesMM[0] == 150 {
+			assert.Nil(t, l.Arrived)
+		} else {
+			assert.Equal(t, takeoff.Short, *l.Arrived)
+		}
+	}
+}
+
 // An empty list is none needed; a key left out is not known.
 func TestReckonNoneIsNotUnknown(t *testing.T) {
 	t.Parallel()

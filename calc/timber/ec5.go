@@ -226,6 +226,21 @@ func stability(fmk, crit float64) float64 {
 	return 1 / (lambda * lambda)
 }
 
+// lasting returns the sag that stays and the slope at the far bearing, where
+// a joist laid to a fall drains to. A tail's relief is left out, which is on
+// the large side.
+func (r ec5) lasting(clear float64) (sag, slope float64) {
+	span := r.designSpan(clear)
+	b := beam{span: span}
+	for _, l := range r.Joist.permanent(r.own, span).lines {
+		b.lines = append(b.lines, lineLoad{l.from, math.Min(l.to, span), l.q0, l.q1})
+	}
+	b.points = r.Joist.permanent(r.own, span).points
+	s := b.solve()
+	ei, ga := r.s.E*r.Section.inertia(), r.s.G*r.Section.area()/1.2
+	return (1 + r.kdef) * s.maxDeflection(ei, ga), (1 + r.kdef) * s.endSlope(ei)
+}
+
 // service takes the deflection conditions of one combination.
 func (r ec5) service(w *worst, span float64, a action, g loading) {
 	psi2 := r.Psi2

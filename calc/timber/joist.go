@@ -114,6 +114,8 @@ type Result struct {
 	Span        unit.Length   // design span, as the method measures it
 	OwnWeight   unit.LineLoad // the joist's own weight as added (0 for NDS)
 	Hold        unit.Force    // EC5: largest design pull upwards at a bearing, 0 if none lifts
+	LastingSag  unit.Length   // EC5: sag that stays: permanent load with creep
+	LastingFall unit.Fall     // EC5: the slope that sag takes from a joist's fall at its low end
 }
 
 // rules is a method bound to one joist.
@@ -121,7 +123,8 @@ type rules interface {
 	designSpan(clear float64) float64 // mm
 	ownWeight() float64               // N/mm
 	conditions(clear float64) []Condition
-	hold(clear float64) float64 // N
+	hold(clear float64) float64                         // N
+	lasting(clear float64) (sag float64, slope float64) // mm, 1
 }
 
 // longestSpan bounds the search; no solid joist of a small roof comes near it.

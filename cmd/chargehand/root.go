@@ -90,8 +90,7 @@ is a script, one answer a line.`,
 	root.Flags().StringVar(&o.job, "job", "", "the job to go on with, by id or name")
 	root.Flags().BoolVar(&o.new, "new", false, "start another job; --job gives its name")
 	root.Flags().StringVar(&o.lang, "lang", "", "language of the talk: "+languages())
-	root.AddCommand(jobsCommand(w, &o))
-	root.AddCommand(reckonCommand(w))
+	root.AddCommand(jobsCommand(w, &o), checkCommand(w, &o), reckonCommand(w))
 	return root
 }
 

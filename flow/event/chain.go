@@ -6,7 +6,6 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
-	"hash"
 	"time"
 )
 
@@ -34,38 +33,55 @@ func (h *Hash) UnmarshalText(t []byte) error {
 
 func (h Hash) String() string { return hex.EncodeToString(h[:]) }
 
-// field writes a length before the bytes, so that no two lists of fields run
-// together into the same bytes.
-func field(h hash.Hash, parts ...[]byte) {
-	var n [8]byte
-	for _, p := range parts {
-		binary.BigEndian.PutUint64(n[:], uint64(len(p)))
-		h.Write(n[:])
-		h.Write(p)
+// appendField writes a length before the bytes, so that no two lists of fields
+// run together into the same bytes.
+func appendField[T string | []byte | json.RawMessage](b []byte, p T) []byte {
+	b = binary.BigEndian.AppendUint64(b, uint64(len(p)))
+	return append(b, p...)
+}
+
+func appendNumber(b []byte, n uint64) []byte {
+	b = binary.BigEndian.AppendUint64(b, 8)
+	return binary.BigEndian.AppendUint64(b, n)
+}
+
+// appendCommitment writes the commitment of a leaf; room is for working in.
+func (l Leaf) appendCommitment(b []byte, room *[]byte) []byte {
+	if l.Commit != nil {
+		return appendField(b, l.Commit)
 	}
+	w := appendField((*room)[:0], Scheme)
+	w = appendField(w, l.Salt)
+	w = appendField(w, l.Pointer)
+	w = appendField(w, l.Value)
+	*room = w
+	sum := sha256.Sum256(w)
+	return appendField(b, sum[:])
 }
 
 func (l Leaf) commitment() []byte {
 	if l.Commit != nil {
 		return l.Commit
 	}
-	h := sha256.New()
-	field(h, []byte(Scheme), l.Salt, []byte(l.Pointer), l.Value)
-	return h.Sum(nil)
+	var room []byte
+	return l.appendCommitment(nil, &room)[8:]
 }
 
 func (r Record) sum() Hash {
-	h := sha256.New()
-	var version, seq [8]byte
-	binary.BigEndian.PutUint64(version[:], uint64(r.Version))
-	binary.BigEndian.PutUint64(seq[:], r.Seq)
-	field(h, []byte(Scheme), r.Prev[:], version[:], seq[:], []byte(r.At.UTC().Format(time.RFC3339Nano)), []byte(r.Kind))
+	const perLeaf = 100 // a guess that spares growing
+	b := make([]byte, 0, 200+perLeaf*len(r.Leaves))
+	b = appendField(b, Scheme)
+	b = appendField(b, r.Prev[:])
+	b = appendNumber(b, uint64(r.Version))
+	b = appendNumber(b, r.Seq)
+	b = appendField(b, r.At.UTC().Format(time.RFC3339Nano))
+	b = appendField(b, r.Kind)
+	room := make([]byte, 0, 256)
 	for _, l := range r.Leaves {
-		field(h, []byte(l.Pointer), l.commitment())
+		b = appendField(b, l.Pointer)
+		b = l.appendCommitment(b, &room)
 	}
-	var out Hash
-	h.Sum(out[:0])
-	return out
+	return sha256.Sum256(b)
 }
 
 // Seal turns an entry into the record that follows prev. salt fills a slice

@@ -80,7 +80,7 @@ var enAsk = map[string]string{
 	"ask.chase":         "Chase depth?",
 	"ask.pipe-backed":   "Timber backing round each pipe?",
 	"ask.dust-left":     "Any drilling or grinding still to do?",
-	"ask.upstands-hold": "All dust work done, roof vacuumed, chase clean?",
+	"ask.upstands-hold": "All dust work done, roof vacuumed and swept?",
 	// membrane
 	"ask.sheet-step":    "In what steps does the supplier cut the sheet?",
 	"ask.sheet-order":   "Sheet ordered at that size?",
