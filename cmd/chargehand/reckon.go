@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -45,7 +44,7 @@ Alone it lists the topics.`,
 			if len(args) > 0 {
 				r.Got = args[0]
 			}
-			return o.refuse(w, r)
+			return o.refuse(w, explained{r, "", topics[0].exampleLine()})
 		},
 	}
 	c.PersistentFlags().BoolVar(&o.json, "json", false, "read one JSON object from stdin, write one to stdout")
@@ -59,7 +58,7 @@ Alone it lists the topics.`,
 type reckonOptions struct{ json, schema bool }
 
 // refuse tells a refusal: to a program on stdout, to people on stderr.
-func (o reckonOptions) refuse(w world, r *refusal) error {
+func (o reckonOptions) refuse(w world, r explained) error {
 	if !o.json {
 		return usage{r}
 	}
@@ -70,17 +69,15 @@ func (o reckonOptions) refuse(w world, r *refusal) error {
 }
 
 func (t reckonTopic) command(w world, o *reckonOptions) *cobra.Command {
-	return &cobra.Command{
+	c := &cobra.Command{
 		Use:     t.name + " key=value ...",
 		Short:   t.says,
-		Long:    t.help(),
 		Example: "  " + t.exampleLine(),
 		Args:    cobra.ArbitraryArgs,
 		RunE: func(c *cobra.Command, args []string) error {
 			answer, err := t.answer(c.Context(), w.In, args, *o)
 			if r := refusalOf(err); r != nil {
-				r.topic, r.example = t.name, t.exampleFor(r.Field)
-				return o.refuse(w, r)
+				return o.refuse(w, explained{r, t.name, t.exampleFor(r.Field)})
 			}
 			if err != nil {
 				return err
@@ -89,6 +86,12 @@ func (t reckonTopic) command(w world, o *reckonOptions) *cobra.Command {
 			return err
 		},
 	}
+	help := c.HelpFunc()
+	c.SetHelpFunc(func(c *cobra.Command, args []string) {
+		c.Long = t.help() // not before it is asked for
+		help(c, args)
+	})
+	return c
 }
 
 // answer is everything that goes to stdout when nothing is refused.
@@ -97,7 +100,7 @@ func (t reckonTopic) answer(ctx context.Context, stdin io.Reader, args []string,
 		return nil, &refusal{Got: args[0], Wanted: "no key=value beside --json or --schema"}
 	}
 	if o.schema {
-		return json.MarshalIndent(t.schema(), "", "  ")
+		return marshalIndent(t.schema())
 	}
 	var given object
 	if o.json {
@@ -240,7 +243,7 @@ func (t reckonTopic) exampleJSON() []byte {
 	if r != nil {
 		panic(r) // the examples are our own and tested
 	}
-	raw, err := json.Marshal(o)
+	raw, err := marshal(o)
 	if err != nil {
 		panic(err)
 	}

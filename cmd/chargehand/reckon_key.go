@@ -88,7 +88,7 @@ func (k reckonKey) wantedOf(t reflect.Type) string {
 	case reflect.String:
 		return "text"
 	case reflect.Slice:
-		return "a list of " + k.wantedOf(t.Elem())
+		return "a list, each " + k.wantedOf(t.Elem())
 	case reflect.Struct:
 		var names []string
 		for _, e := range reckonKeys(t) {

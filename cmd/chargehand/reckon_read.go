@@ -25,27 +25,27 @@ type member struct {
 	value any // nil, bool, json.Number, string, []any or object
 }
 
-// parseJSON reads exactly one JSON value. Unlike the standard decoder it
-// refuses a key given twice and bytes that are no UTF-8.
-func parseJSON(raw []byte) (any, *refusal) {
+// parseJSON reads exactly one JSON value, that of the key at path. Unlike the
+// standard decoder it refuses a key given twice and bytes that are no UTF-8.
+func parseJSON(raw []byte, path string) (any, *refusal) {
 	if len(raw) > maxReckon {
-		return nil, &refusal{Got: fmt.Sprintf("%d bytes or more", len(raw)), Wanted: fmt.Sprintf("at most %d bytes", maxReckon)}
+		return nil, &refusal{Field: path, Got: fmt.Sprintf("%d bytes or more", len(raw)), Wanted: fmt.Sprintf("at most %d bytes", maxReckon)}
 	}
 	if !utf8.Valid(raw) {
-		return nil, &refusal{Got: "bytes that are not UTF-8", Wanted: "JSON in UTF-8"}
+		return nil, &refusal{Field: path, Got: "bytes that are not UTF-8", Wanted: "JSON in UTF-8"}
 	}
 	raw = bytes.TrimPrefix(raw, []byte("\ufeff")) // some editors put a byte order mark
 	if len(bytes.TrimSpace(raw)) == 0 {
-		return nil, &refusal{Wanted: "one JSON object"}
+		return nil, &refusal{Field: path, Wanted: "one JSON object"}
 	}
 	var syntax *json.SyntaxError
 	if err := json.Unmarshal(raw, new(json.RawMessage)); errors.As(err, &syntax) {
 		at := int(syntax.Offset)
-		return nil, &refusal{Got: string(raw[max(0, at-20):at]), Wanted: fmt.Sprintf("one JSON value; byte %d: %v", at, err)}
+		return nil, &refusal{Field: path, Got: string(raw[max(0, at-20):at]), Wanted: fmt.Sprintf("one JSON value; byte %d: %v", at, err)}
 	}
 	d := json.NewDecoder(bytes.NewReader(raw))
 	d.UseNumber()
-	return parseValue(d, "")
+	return parseValue(d, path)
 }
 
 // parseValue reads the next value of text that is known to be valid JSON.
@@ -205,7 +205,7 @@ func readJSON(r io.Reader) (object, error) {
 	if err != nil {
 		return nil, err
 	}
-	value, no := parseJSON(raw)
+	value, no := parseJSON(raw, "")
 	if no != nil {
 		return nil, no
 	}

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -21,29 +20,26 @@ type refusal struct {
 	Field  string `json:"field"`
 	Got    any    `json:"got"`
 	Wanted string `json:"wanted"`
+}
 
+func (r *refusal) Error() string {
+	return fmt.Sprintf("%s: got %v, wanted %s", r.Field, r.Got, r.Wanted)
+}
+
+// explained is a refusal for people: heard, wanted, example.
+type explained struct {
+	*refusal
 	topic   string
 	example string
 }
 
-// Error is a refusal for people: heard, wanted, example.
-func (r *refusal) Error() string {
-	var b strings.Builder
-	b.WriteString("reckon")
-	for _, part := range []string{r.topic, r.Field} {
-		if part != "" {
-			b.WriteString(" " + part)
-		}
-	}
+func (e explained) Error() string {
 	heard := "nothing"
-	if r.Got != nil {
-		heard = fmt.Sprint(shown(r.Got))
+	if e.Got != nil {
+		heard = fmt.Sprint(shown(e.Got))
 	}
-	fmt.Fprintf(&b, "\n  heard:   %s\n  wanted:  %s", heard, r.Wanted)
-	if r.example != "" {
-		fmt.Fprintf(&b, "\n  example: %s", r.example)
-	}
-	return b.String()
+	about := strings.Join(strings.Fields("reckon "+e.topic+" "+e.Field), " ")
+	return fmt.Sprintf("%s\n  heard    %s\n  wanted   %s\n  example  %s", about, heard, e.Wanted, e.example)
 }
 
 // json is the one line that stands on stdout instead of an answer.
@@ -55,15 +51,6 @@ func (r *refusal) json() []byte {
 		panic(err) // shown lets through only what has a JSON form
 	}
 	return line
-}
-
-// marshal is a line of JSON that keeps <, > and & as they are.
-func marshal(v any) ([]byte, error) {
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetEscapeHTML(false)
-	err := e.Encode(v)
-	return b.Bytes(), err
 }
 
 // shown is what was given, as something short that has a JSON form.

@@ -1,44 +1,9 @@
 package main
 
 import (
-	"bytes"
 	"encoding/json"
 	"reflect"
 )
-
-// ordered is a JSON object that keeps the order of its members, so that a
-// schema lists keys as the topic does.
-type ordered []pair
-
-type pair struct {
-	key   string
-	value any
-}
-
-func (o ordered) MarshalJSON() ([]byte, error) {
-	var b bytes.Buffer
-	b.WriteByte('{')
-	for i, p := range o {
-		if i > 0 {
-			b.WriteByte(',')
-		}
-		key, err := json.Marshal(p.key)
-		if err != nil {
-			return nil, err
-		}
-		value, err := json.Marshal(p.value)
-		if err != nil {
-			return nil, err
-		}
-		b.Write(key)
-		b.WriteByte(':')
-		b.Write(value)
-	}
-	b.WriteByte('}')
-	return b.Bytes(), nil
-}
-
-func (o *ordered) add(key string, value any) { *o = append(*o, pair{key, value}) }
 
 // schema is the JSON Schema (draft 2020-12) of a topic: the document itself is
 // that of what goes in, $defs/out of what comes out, $defs/error of what comes

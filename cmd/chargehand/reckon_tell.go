@@ -115,13 +115,13 @@ func bracketed(key string, v reflect.Value) string {
 	return s
 }
 
-// rounded is a number for people: tenths of a millimetre, else three decimals,
-// or four figures when it is below one.
+// rounded is a number for people: hundredths of a millimetre, as the longest
+// span is given, else three decimals, or four figures when it is below one.
 func rounded(v float64, unit string) string {
 	decimals := 3
 	switch a := math.Abs(v); {
 	case unit == "mm":
-		decimals = 1
+		decimals = 2
 	case a > 0 && a < 1:
 		decimals = min(3-int(math.Floor(math.Log10(a))), 12)
 	}

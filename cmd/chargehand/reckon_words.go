@@ -41,14 +41,7 @@ func readWords(words []string, keys []reckonKey) (object, *refusal) {
 
 func (k reckonKey) hearAll(text string) (any, *refusal) {
 	if strings.HasPrefix(text, "[") || strings.HasPrefix(text, "{") {
-		v, r := parseJSON([]byte(text))
-		if r != nil {
-			r.Field = under(k.name, r.Field)
-			if strings.HasPrefix(r.Field[len(k.name):], ".[") {
-				r.Field = k.name + r.Field[len(k.name)+1:]
-			}
-		}
-		return v, r
+		return parseJSON([]byte(text), k.name)
 	}
 	if k.typ.Kind() != reflect.Slice {
 		return k.hear(k.typ, text, k.name)
