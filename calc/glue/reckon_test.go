@@ -103,7 +103,7 @@ func TestReckonWindowContact(t *testing.T) {
 	assert.InDelta(t, 21.5, *out.WaitMin, 0.05)
 	assert.InDelta(t, 12.4, *out.LeastWaitMin, 0.05)
 	assert.Equal(t, []string{"dew_margin"}, out.Assumed)
-	assert.Equal(t, []string{}, out.Cautions)
+	assert.Equal(t, []string{"surface_high"}, out.Cautions)
 
 	in.SurfaceC, in.OtherSurfaceC = 20, nil
 	out, err = glue.ReckonWindow(in)

@@ -119,6 +119,46 @@ func TestWaitUsesTheReadingsOfNowWhereTheCourseIsSilent(t *testing.T) {
 	require.Error(t, err)
 }
 
+// In weather that asks for care no more than 0.6 of the window is planned with,
+// whatever the tin has earned.
+func TestWaitPlansWithLessInWeatherThatAsksForCare(t *testing.T) {
+	t.Parallel()
+	in := waiting()
+	in.Batch.Factor = glue.AfterBracket
+	in.From = 8 * 60
+	fine, err := glue.Wait(in)
+	require.NoError(t, err)
+	require.True(t, fine.Found)
+	assert.False(t, fine.Care)
+	assert.InDelta(t, glue.AfterBracket*float64(fine.Window.Usable), float64(fine.Batch.Usable), 1e-9)
+	for i := range in.Course {
+		gust := 22 * unit.MilePerHour
+		in.Course[i].Gust = &gust
+	}
+	care, err := glue.Wait(in)
+	require.NoError(t, err)
+	require.True(t, care.Found)
+	assert.True(t, care.Care)
+	assert.InDelta(t, glue.FirstBatch*float64(care.Window.Usable), float64(care.Batch.Usable), 1e-9)
+}
+
+// Half an hour for the batch and an hour more before the light goes or rain
+// falls.
+func TestWaitLeavesTimeForTheBatch(t *testing.T) {
+	t.Parallel()
+	in := waiting()
+	in.From = 19 * 60
+	sunset := unit.Minutes(19*60 + 90)
+	in.Sunset = &sunset
+	gap, err := glue.Wait(in)
+	require.NoError(t, err)
+	assert.True(t, gap.Found)
+	sunset--
+	gap, err = glue.Wait(in)
+	require.NoError(t, err)
+	assert.False(t, gap.Found)
+}
+
 func BenchmarkWait(b *testing.B) {
 	in := waiting()
 	for b.Loop() {

@@ -44,6 +44,9 @@ func scriptWorld() world {
 }
 
 func TestMain(m *testing.M) {
+	if os.Getenv("CHARGEHAND_CHILD") != "" { // see kill_test.go
+		os.Exit(run(os.Args[1:], realWorld()))
+	}
 	testscript.Main(m, map[string]func(){
 		"chargehand": func() { os.Exit(run(os.Args[1:], scriptWorld())) },
 	})

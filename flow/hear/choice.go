@@ -297,7 +297,7 @@ func (l *listener) wordItem(i, n int) (string, int) {
 			}
 		}
 		s := l.toks[i].text
-		if l.t.yes[s] || l.t.no[s] || l.t.fine[s] || strings.Trim(s, "yn") == "" {
+		if l.t.yes[s] || l.t.no[s] || l.t.fine[s] || l.w.Parts == nil && l.t.yesNoLetters(s) {
 			return s, i + 1
 		}
 	}
@@ -329,7 +329,7 @@ func (l *listener) splitPicks(items []item) []item {
 	for _, it := range items {
 		var parts []string
 		switch s := it.fig.whole; {
-		case l.w.Kind == YesNo && it.word != "" && len(it.word) > 1 && strings.Trim(it.word, "yn") == "":
+		case l.w.Kind == YesNo && l.t.yesNoLetters(it.word):
 			parts = strings.Split(it.word, "")
 		case l.w.Kind == Choice && it.word != "" && l.chooser(0).match(it.word) == nil:
 			parts = l.initials(it.word)

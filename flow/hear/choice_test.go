@@ -126,3 +126,16 @@ func TestOffered(t *testing.T) {
 	three := Want{Kind: SectionLength, Many: Many{3, 3}, Offered: []Value{{Kind: SectionLength, Num: 1}, {Kind: SectionLength, Num: 2}, {Kind: SectionLength, Num: 3}}}
 	check(t, three, []row{{".", "1 2 3 ."}, {"...", "1 2 3 ."}, {"10 . 30", "10 2 30"}, {". 20 .", "1 20 3"}, {". .", "1 2 3 ."}, {"10 .", "no few"}})
 }
+
+// "Don't know" is an answer in any field that offers it.
+func TestUnsure(t *testing.T) {
+	t.Parallel()
+	w := Want{Kind: SectionLength, Range: Range{HardMin: 10, HardMax: 100}, Unsure: "unknown"}
+	h := Answer("Don’t know", w)
+	if len(h.Values) != 1 || h.Values[0].Key != "unknown" || h.Soft {
+		t.Errorf("heard %s", brief(h))
+	}
+	checkWhole(t, "don't know", w, h)
+	w.Unsure = ""
+	check(t, w, []row{{"don't know", "no unsure"}, {"no idea", "no unsure"}, {"18", "18"}})
+}

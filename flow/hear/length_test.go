@@ -22,7 +22,7 @@ func TestPlanLength(t *testing.T) {
 		{"5m40", "5400"}, {"5m 40", "5400"}, {"5 m 40 cm", "5400"}, {"5m40cm", "5400"}, {"5m400", "5400"}, {"5m400mm", "5400"},
 		{"540cm", "5400"}, {"540 cm", "5400"}, {"5400mm", "5400"}, {"5400 mil", "5400"}, {"5.40", "5400"}, {"5.400", "5400"},
 		{"05.4", "5400"}, {"5.4.", "5400"}, {"5400.", "5400"}, {"5400!", "5400"}, {" 5400 ", "5400"}, {"\t5400\n", "5400"},
-		{"5 400", "5400"}, {"5\u00a0400", "5400"}, {"5\u202f400", "5400"}, {"5m05", "5050"}, {"5m 4cm", "5040"}, {"5m4cm", "5040"},
+		{"5 400", "5400"}, {"5\u00a0400", "5400"}, {"5\u202f400", "5400"}, {"5m05", "5050"}, {"5m 4cm", "5040"}, {"5m 10cm 5mm", "5105"}, {"5m10cm5mm", "5105"}, {"5m4cm", "5040"},
 		{"5.4 metres", "5400"}, {"5.4 meters", "5400"}, {"5.4mtr", "5400"}, {"５.４", "5400"}, {"5．4", "5400"}, {"5٫4", "5400"},
 		{"about 5.4", "5400"}, {"~5.4", "5400"}, {"it's 5.4", "5400"}, {"It’s 5.4m long", "5400"}, {"5.4m, I think", "5400"},
 		{"5 1/2", "5500"}, {"5½", "5500"}, {"5 ½", "5500"}, {"5½ m", "5500"}, {"5-1/2 m", "5500"}, {"5 and a half", "5500"},
@@ -61,7 +61,8 @@ func TestDictatedLength(t *testing.T) {
 		{"five thousand and forty", "5040"}, {"seventeen foot eight", "5384.8"}, {"seventeen feet eight inches", "5384.8"},
 		{"seventeen foot eight and a half", "5397.5"}, {"four foot six", "1371.6 ~"}, {"half a metre", "500 ~"}, {"a metre", "1000 ~"},
 		{"a metre and a half", "1500 ~"}, {"6 and a half metres", "6500"}, {"um, it's about five point four metres", "5400"},
-		{"five point two nine", "5290"}, {"nine thousand", "9000"}, {"5 point 4", "5400"}, {"5 thousand 4 hundred", "no many"},
+		{"five point two nine", "5290"}, {"nine thousand", "9000"}, {"5 point 4", "5400"}, {"5 thousand 4 hundred", "5400"}, {"5 thousand 400", "5400"}, {"two four double oh", "2400"},
+		{"5 foot 6 inches and a half", "1689.1 ~"},
 		// two numbers run together can be a point left out: asks
 		{"two ninety", "? 2900 | 290!"}, {"five forty", "? 5400 | 540"}, {"two forty five", "? 2450 | 245!"},
 		// a lone number of one digit after metres is a tenth or a hundredth
@@ -82,7 +83,7 @@ func TestPlanUnits(t *testing.T) {
 	t.Parallel()
 	check(t, depth, []row{
 		{"2.9", "2900"}, {"3", "3000"}, {"2900", "2900"}, {"500", "? 5000 | 500"}, {"240", "? 2400 | 240!"}, {"290", "? 2900 | 290!"},
-		{"30", "no range"}, {"30.5", "no range"}, {"499", "? 4990 | 499!"}, {"96", "? 2438.4 | 960 | 96!"}, {"0.5", "500 ~"}, {"0.29", "no range"},
+		{"30", "? 762 | 9144 | 30!"}, {"30.5", "? 774.7 | 9296.4 | 30.5!"}, {"499", "? 4990 | 499!"}, {"96", "? 2438.4 | 960 | 96!"}, {"0.5", "500 ~"}, {"0.29", "no range"},
 		{"-3", "no range"}, {"0", "no range"}, {"54000", "no range"},
 		// the field's own range finds the slip of ten, or the feet
 		{"540", "? 540 | 5400"}, {"8", "? 2438.4 | 8000"}, {"12", "? 3657.6"}, {"29000", "no range"},

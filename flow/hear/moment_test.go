@@ -52,6 +52,8 @@ func TestMomentToCome(t *testing.T) {
 		{"tomorrow 10:30", "2026-05-07 10:30"}, {"10:30 tomorrow", "2026-05-07 10:30"}, {"friday at 8", "2026-05-08 08:00"}, {"friday 8am", "2026-05-08 08:00"},
 		{"friday at 3", "? 2026-05-08 15:00 | 2026-05-08 03:00"}, {"friday 3pm", "2026-05-08 15:00"}, {"12 may 14:00", "2026-05-12 14:00"}, {"tonight at 8", "2026-05-06 20:00"},
 		{"3 tomorrow afternoon", "2026-05-07 15:00"}, {"friday midnight", "? 2026-05-08 00:00 | 2026-05-09 00:00"}, {"spring at 8", "no moment"},
+		{"friday 12.05", "2026-05-08 12:05"}, {"tuesday 12.05", "? 2026-05-12 12:05 | 2026-05-12"}, {"12.05 tomorrow", "2026-05-07 12:05"}, {"12.05 friday", "2026-05-08 12:05"},
+		{"12.05 pm", "2026-05-06 12:05"}, {"12.05am", "2026-05-07 00:05"},
 		{"next friday at noon", "? 2026-05-08 12:00 | 2026-05-15 12:00"},
 		// nothing
 		{"after the render", "no moment"}, {"soon", "no moment"}, {"5400 mm", "no moment"}, {"10:30 11:30", "no moment"}, {"friday saturday", "no moment"},
@@ -81,5 +83,9 @@ func TestMomentEndsOfMonths(t *testing.T) {
 		{"a month", "2027-02-28"}, {"the 31st", "2027-01-31"}, {"the 30th", "2027-03-30"}, {"end of the month", "2027-01-31"}, {"tomorrow", "2027-02-01"},
 		{"next month", "2027-02 month"}, {"end of february", "2027-02-28"}, {"sunday", "? 2027-01-31 | 2027-02-07"},
 	})
-	check(t, Want{Kind: Time}, []row{{"12 may 2027", "2027-05-12"}, {"in 10 min", "+10min"}})
+	// without a Now only what needs none
+	check(t, Want{Kind: Time}, []row{
+		{"12 may 2027", "2027-05-12"}, {"in 10 min", "+10min"}, {"friday", "no moment"}, {"10:42", "no moment"}, {"2 weeks", "no moment"}, {"12 may", "no moment"},
+		{"don't know", "no unsure"},
+	})
 }

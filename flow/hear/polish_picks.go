@@ -47,6 +47,15 @@ var polishPicks = map[string][]string{
 	"block":  {"bloczek", "bloczki"},
 	"stone":  {"kamień"},
 
+	"resin":   {"żywica", "kotwa chemiczna", "chemiczna"},
+	"sleeve":  {"tuleja", "kotwa tulejowa"},
+	"through": {"śruba przelotowa", "na wylot", "przelotowa"},
+	"screws":  {"wkręty", "wkręty do betonu"},
+	"straps":  {"same taśmy", "taśmy", "kotwy taśmowe"},
+
+	"behind": {"za", "za deską", "pod deską"},
+	"on":     {"na", "na desce"},
+
 	"calm":   {"bezwietrznie", "spokojnie"},
 	"breeze": {"lekki wiatr", "wietrzyk"},
 	"windy":  {"wietrznie", "mocny wiatr", "silny wiatr"},
@@ -57,6 +66,11 @@ var polishPicks = map[string][]string{
 	"wet":   {"mokry", "mokre", "biały"},
 	"tacky": {"lepki", "lepkie", "klei się"},
 	"clear": {"przezroczysty", "przezroczyste", "suchy", "suche"},
+
+	"contact": {"kontaktowy", "kontaktowo", "dwustronnie"},
+
+	"now":   {"teraz", "dziś"},
+	"later": {"później", "potem", "nie teraz"},
 
 	"yes":       {"tak", "t"},
 	"no":        {"nie", "n"},

@@ -30,10 +30,10 @@ func (r Range) grade(v float64) grade {
 	return good
 }
 
-// grade says where v lies in the field. Picks, words and moments have no range.
+// grade says where v lies in the field. Picks, words, moments and "don't know"
+// have no range.
 func (w Want) grade(v Value) grade {
-	switch v.Kind {
-	case Choice, YesNo, Text, Time:
+	if v.Kind == Text || v.Kind == Time || v.Key != "" {
 		return good
 	}
 	return w.limits().grade(v.Num)
@@ -258,8 +258,11 @@ func (w Want) span(it item, fit []string, v func(string, bool) Value, bare func(
 		h := math.Round(it.fig.num * it.fig.over)
 		return w.ask(AskUnit, bare(h*60+it.fig.over, "min"), bare(h*60+it.fig.over, "s"))
 	}
-	if fit != nil {
+	switch {
+	case fit != nil:
 		return w.one(v(fit[0], true))
+	case it.fig.part:
+		return refuse(RefusedUnit) // half of what?
 	}
 	return w.one(bare(it.fig.num, "min"))
 }

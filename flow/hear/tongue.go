@@ -25,10 +25,12 @@ type numeral struct {
 type tongue struct {
 	units    map[string][]string // spelling -> unit ids, one for each dimension that knows the spelling
 	numerals map[string]numeral
-	point    set // "point" in "five point four"
-	and      set // joins numbers, separates values
-	by       set // "2.4 by 1.2"
-	one      set // "a metre"
+	repeats  map[string]int // "double four"
+	point    set            // "point" in "five point four"
+	and      set            // joins numbers, separates values
+	by       set            // "2.4 by 1.2"
+	one      set            // "a metre"
+	bareOne  bool           // "metr" by itself is one metre
 	minus    set
 	below    set // after a reading: "two below"
 	of       set // "half of a metre", "half a metre"
