@@ -5,6 +5,7 @@ import (
 	"chargehand/calc/unit"
 	"chargehand/flow/event"
 	"chargehand/flow/hear"
+	"chargehand/flow/talk"
 )
 
 // Steps that other files name.
@@ -77,7 +78,12 @@ func surveySteps() []Spec {
 			Cautions: []string{"asbestos"}},
 		{ID: "covering", Phase: p, Kind: Fact, Want: pick("felt", "metal", "cement", "timber", "none"), Needs: []string{"built"}},
 		{ID: "suspect", Phase: p, Kind: Fact, When: old, Needs: []string{"built"}},
-		{ID: stepAsbestos, Phase: p, Kind: Gate, Example: true, Want: textWant, Needs: []string{"built", "covering"},
+		{ID: stepAsbestos, Phase: p, Kind: Gate, Example: true, Want: textWant,
+			Tell: func(View) *event.Told {
+				t := told("asbestos-hold", nil, line("told.asbestos-hold"))
+				t.Level = string(talk.Stop)
+				return t
+			}, Needs: []string{"built", "covering"},
 			When: func(v View) bool {
 				return old(v) && (v.Yes("suspect") || (v.Has("covering") && v.Pick("covering") != "none" && v.Pick("covering") != "timber"))
 			}},

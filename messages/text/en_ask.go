@@ -8,7 +8,7 @@ var enAsk = map[string]string{
 	"ask.built":        "When was it built or last roofed?",
 	"ask.covering":     "What covers the roof now?",
 	"ask.suspect":      "Any board lining, soffit, flue pipe or textured coating there?",
-	"ask.asbestos":     "Get it sampled first. What did the sample say, and who tested it?",
+	"ask.asbestos":     "Get it sampled. Who tested it, and what did it say?",
 	"ask.shared":       "Is any wall shared, or on the boundary?",
 	"ask.use":          "What is below: unheated, heated, or a cold roof with insulation?",
 	"ask.hands":        "How many hands on the job?",

@@ -2,16 +2,17 @@ package text
 
 // enTold holds the numbers as they are shown: number first.
 var enTold = map[string]string{
-	"told.roof":        "{area} · drop {drop} · fall {fall}",
-	"told.skew":        "Skew {skew} over the depth.",
-	"told.closed":      "Tapes miss by {gap}; shared out.",
-	"told.taper":       "Edge {edge} runs off square by {off}: cut it back.",
-	"told.deck.part":   "Part {n}:",
-	"told.snow":        "Snow on the roof {flat}, ground {ground}. {set}",
-	"told.drift":       "Snow {flat} flat, {drift} at the wall, over {length}. {set}",
-	"told.gutter-size": "Gutter {size}, outlet {outlet}.",
-	"load.uk":          "UK rules; ask building control.",
-	"load.unknown":     "Zone not known: a high one taken.",
+	"told.roof":          "{area} · drop {drop} · fall {fall}",
+	"told.asbestos-hold": "It may hold asbestos. Nobody on it, and I hold here.",
+	"told.skew":          "Skew {skew} over the depth.",
+	"told.closed":        "Tapes miss by {gap}; shared out.",
+	"told.taper":         "Edge {edge} runs off square by {off}: cut it back.",
+	"told.deck.part":     "Part {n}:",
+	"told.snow":          "Snow on the roof {flat}, ground {ground}. {set}",
+	"told.drift":         "Snow {flat} flat, {drift} at the wall, over {length}. {set}",
+	"told.gutter-size":   "Gutter {size}, outlet {outlet}.",
+	"load.uk":            "UK rules; ask building control.",
+	"load.unknown":       "Zone not known: a high one taken.",
 
 	"told.anchors": "{n|anchor|anchors} on {runs|plate|plates}, at most {spacing} apart, first {first} from the ends.",
 	"told.sink":    "Sink the heads {sink}.",
