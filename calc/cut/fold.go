@@ -3,6 +3,7 @@ package cut
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"chargehand/calc"
@@ -121,6 +122,7 @@ func fold(p Problem) (folded, error) {
 				fmt.Sprintf("at most %g mm, the longest bar less trim", float64(max(longest-kerf, 0))/tenth))
 		}
 	}
+	f.dropShort()
 	f.measure()
 	return f, nil
 }
@@ -155,6 +157,12 @@ func (f *folded) addKinds(p Problem, kerf, trim, total int) error {
 	sort.SliceStable(f.kinds, func(a, b int) bool { return f.kinds[a].room > f.kinds[b].room })
 	f.dropBeaten(total)
 	return nil
+}
+
+// dropShort leaves out kinds that hold no piece at all.
+func (f *folded) dropShort() {
+	shortest := f.size[len(f.size)-1]
+	f.kinds = slices.DeleteFunc(f.kinds, func(k kind) bool { return k.room < shortest })
 }
 
 // dropBeaten leaves out kinds that a kind without limit beats: no shorter and

@@ -118,7 +118,7 @@ func (s *search) solve(r *relaxed, n node, cost, enough int64) {
 		before := r.prog.Work()
 		r.prog.Solve()
 		s.spent += r.prog.Work() - before
-		value, own := s.duals(r)
+		value, own := s.duals(r, n)
 		if picked := s.fromPool(r, n, value, own); len(picked) > 0 {
 			for _, id := range picked {
 				s.add(r, id)
