@@ -29,7 +29,7 @@ func TestDomain(t *testing.T) {
 		"trim_mm":             func(p *cut.Problem) { p.Trim = 5001 },
 		"budget":              func(p *cut.Problem) { p.Budget = -1 },
 		"pieces":              func(p *cut.Problem) { p.Pieces = nil },
-		"pieces ":             func(p *cut.Problem) { p.Pieces = []cut.Piece{{900, 3000, ""}, {800, 3000, ""}} },
+		"pieces ":             func(p *cut.Problem) { p.Pieces = []cut.Piece{{900, 1500, ""}, {800, 501, ""}} },
 		"pieces[0].length_mm": func(p *cut.Problem) { p.Pieces[0].Length = 0 },
 		"pieces[0].length_mm ": func(p *cut.Problem) {
 			p.Pieces[0].Length = 2990.1 // a tenth longer than the bar less trim

@@ -16,8 +16,9 @@ const (
 	maxKerf   = 100 * unit.Millimetre
 	maxTrim   = 5 * unit.Metre
 	maxCost   = 100_000_000
-	maxPieces = 5000
-	maxKinds  = 500
+	maxPieces = 2000
+	maxKinds  = 200 // of piece
+	maxStocks = 40
 )
 
 // tenth is the finest length the saw list knows: 0.1 mm, so that inches stay
@@ -79,8 +80,8 @@ func fold(p Problem) (folded, error) {
 	if len(p.Pieces) == 0 || len(p.Pieces) > maxKinds {
 		return f, domain("pieces", len(p.Pieces), fmt.Sprintf("1 to %d kinds of piece", maxKinds))
 	}
-	if len(p.Stocks) == 0 || len(p.Stocks) > maxKinds {
-		return f, domain("stock", len(p.Stocks), fmt.Sprintf("1 to %d kinds of stock", maxKinds))
+	if len(p.Stocks) == 0 || len(p.Stocks) > maxStocks {
+		return f, domain("stock", len(p.Stocks), fmt.Sprintf("1 to %d kinds of stock", maxStocks))
 	}
 	byLength := map[int][]int{}
 	total := 0
