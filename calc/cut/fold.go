@@ -153,7 +153,25 @@ func (f *folded) addKinds(p Problem, kerf, trim, total int) error {
 		return domain("stock", len(p.Stocks), "at least one bar longer than the trim")
 	}
 	sort.SliceStable(f.kinds, func(a, b int) bool { return f.kinds[a].room > f.kinds[b].room })
+	f.dropBeaten(total)
 	return nil
+}
+
+// dropBeaten leaves out kinds that a kind without limit beats: no shorter and
+// no dearer.
+func (f *folded) dropBeaten(total int) {
+	var kept []kind
+	for i, k := range f.kinds {
+		beaten := false
+		for j, o := range f.kinds {
+			better := o.room > k.room || o.cost < k.cost || j < i
+			beaten = beaten || j != i && o.avail == total && o.room >= k.room && o.cost <= k.cost && better
+		}
+		if !beaten {
+			kept = append(kept, k)
+		}
+	}
+	f.kinds = kept
 }
 
 // measure divides all sizes by their greatest common divisor; rooms are

@@ -80,15 +80,15 @@ func table(jobs []jobInfo) string {
 		if j.Away {
 			state += ", put away"
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\n", j.ID, plain(j.Name), state, j.Phase, j.Last.Local().Format(time.DateTime))
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\n", j.ID, printable(j.Name), state, j.Phase, j.Last.Local().Format(time.DateTime))
 	}
 	_ = t.Flush() // a strings.Builder takes everything
 	return strings.TrimRight(b.String(), "\n")
 }
 
-// plain keeps a name, which can come from another machine, from moving the
+// printable keeps a name, which can come from another machine, from moving the
 // cursor or the colours.
-func plain(s string) string {
+func printable(s string) string {
 	return strings.Map(func(r rune) rune {
 		if unicode.IsPrint(r) {
 			return r
@@ -97,13 +97,13 @@ func plain(s string) string {
 	}, s)
 }
 
-var opJobs = operation[none, []jobInfo]{"jobs", func(ctx context.Context, d *desk, _ none) ([]jobInfo, error) {
+var opJobs = operation[nothing, []jobInfo]{"jobs", func(ctx context.Context, d *desk, _ nothing) ([]jobInfo, error) {
 	return listJobs(ctx, d.feed)
 }}
 
 // theJob finds a job by id or name where the store is kept.
 func theJob(ctx context.Context, k *keeper, want string) (jobInfo, error) {
-	jobs, err := ask(ctx, k, opJobs, none{})
+	jobs, err := ask(ctx, k, opJobs, nothing{})
 	if err != nil {
 		return jobInfo{}, err
 	}
@@ -121,7 +121,7 @@ func allJobs(ctx context.Context, w world, o options) ([]jobInfo, error) {
 		return nil, err
 	}
 	defer k.Close()
-	return ask(ctx, k, opJobs, none{})
+	return ask(ctx, k, opJobs, nothing{})
 }
 
 func jobsCommand(w world, o *options) *cobra.Command {

@@ -16,8 +16,8 @@ type operation[In, Out any] struct {
 	do   func(context.Context, *desk, In) (Out, error)
 }
 
-// none is no argument, or no answer.
-type none struct{}
+// nothing is no argument, or no answer.
+type nothing struct{}
 
 // served is an operation as a running process offers it.
 type served interface {

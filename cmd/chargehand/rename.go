@@ -16,8 +16,8 @@ type renameIn struct {
 	Name string `json:"name"`
 }
 
-var opRename = operation[renameIn, none]{"rename", func(ctx context.Context, d *desk, in renameIn) (none, error) {
-	return none{}, d.handle(ctx, in.Job, talk.Renamed{Name: in.Name})
+var opRename = operation[renameIn, nothing]{"rename", func(ctx context.Context, d *desk, in renameIn) (nothing, error) {
+	return nothing{}, d.handle(ctx, in.Job, talk.Renamed{Name: in.Name})
 }}
 
 func renameCommand(w world, o *options) *cobra.Command {
@@ -27,7 +27,7 @@ func renameCommand(w world, o *options) *cobra.Command {
 		Args:  exactly(2),
 		RunE: func(c *cobra.Command, args []string) error {
 			name := strings.TrimSpace(args[1])
-			if name == "" || name != plain(name) {
+			if name == "" || name != printable(name) {
 				return usage{errors.New("a name wants at least one letter, and none that can't be printed")}
 			}
 			return onJob(c.Context(), w, *o, args[0], func(k *keeper, j jobInfo) error {
@@ -46,8 +46,8 @@ type archiveIn struct {
 	Away bool   `json:"away"`
 }
 
-var opArchive = operation[archiveIn, none]{"archive", func(ctx context.Context, d *desk, in archiveIn) (none, error) {
-	return none{}, d.handle(ctx, in.Job, talk.Archived{Away: in.Away})
+var opArchive = operation[archiveIn, nothing]{"archive", func(ctx context.Context, d *desk, in archiveIn) (nothing, error) {
+	return nothing{}, d.handle(ctx, in.Job, talk.Archived{Away: in.Away})
 }}
 
 func archiveCommand(w world, o *options) *cobra.Command {
@@ -63,13 +63,13 @@ func archiveCommand(w world, o *options) *cobra.Command {
 					done = "back in the list"
 				}
 				if j.Away != back {
-					fmt.Fprintf(w.Out, "%s (%s) is %s already.\n", j.ID, plain(j.Name), done)
+					fmt.Fprintf(w.Out, "%s (%s) is %s already.\n", j.ID, printable(j.Name), done)
 					return nil
 				}
 				if _, err := ask(c.Context(), k, opArchive, archiveIn{j.ID, !back}); err != nil {
 					return err
 				}
-				fmt.Fprintf(w.Out, "%s (%s) is %s.\n", j.ID, plain(j.Name), done)
+				fmt.Fprintf(w.Out, "%s (%s) is %s.\n", j.ID, printable(j.Name), done)
 				return nil
 			})
 		},

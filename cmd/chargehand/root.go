@@ -29,6 +29,9 @@ type usage struct{ error }
 // quiet is an error that has been told already.
 type quiet struct{ error }
 
+// quietUsage is an error of the call that has been told already.
+type quietUsage struct{ error }
+
 // run is the whole program in a world.
 func run(args []string, w world) int {
 	ctx, stop := w.Signal(context.Background())
@@ -41,11 +44,14 @@ func run(args []string, w world) int {
 	err := root.ExecuteContext(ctx)
 	var u usage
 	var q quiet
+	var qu quietUsage
 	switch {
 	case err == nil, errors.Is(err, context.Canceled):
 		return exitOK
 	case errors.As(err, &u):
 		fmt.Fprintln(w.Err, "chargehand:", u.error)
+		return exitUsage
+	case errors.As(err, &qu):
 		return exitUsage
 	case errors.As(err, &q):
 		return exitError
@@ -84,7 +90,8 @@ is a script, one answer a line.`,
 	root.Flags().StringVar(&o.job, "job", "", "the job to go on with, by id or name")
 	root.Flags().BoolVar(&o.new, "new", false, "start another job; --job gives its name")
 	root.Flags().StringVar(&o.lang, "lang", "", "language of the talk: "+languages())
-	root.AddCommand(jobsCommand(w, &o), checkCommand(w, &o), renameCommand(w, &o), archiveCommand(w, &o))
+	root.AddCommand(jobsCommand(w, &o), checkCommand(w, &o), reckonCommand(w))
+	root.AddCommand(renameCommand(w, &o), archiveCommand(w, &o))
 	return root
 }
 

@@ -40,6 +40,9 @@ func TestChoice(t *testing.T) {
 	check(t, worded, []row{
 		{"bolted", "b"}, {"ledger", "b"}, {"on the wall", "a"}, {"hung", "b"}, {"wall", "? a | b"}, {"top", "a"}, {"a", "a"}, {"on the wall top", "a"},
 	})
+	check(t, Want{Kind: Choice, Unsure: "later-known", Choices: picks("C16", "later-known")}, []row{{"don't know", "later-known"}, {"no idea", "later-known"}})
+	check(t, Want{Kind: Choice, Unsure: "unknown", Choices: picks("C16", "C24")}, []row{{"don't know", "unknown"}})
+	check(t, Want{Kind: Choice, Choices: []Pick{{Key: "a", Words: []string{"", " "}}, {Key: "b", Words: []string{"bee"}}}}, []row{{"a big bee", "b"}, {"zed", "no choice"}})
 	check(t, Want{Kind: Choice}, []row{{"1", "no choice"}, {"x", "no choice"}})
 }
 
@@ -125,6 +128,8 @@ func TestOffered(t *testing.T) {
 	check(t, Want{Kind: Text, Offered: []Value{{Kind: Text, Text: "Garage"}}}, []row{{".", `"Garage" .`}, {"Shed", `"Shed"`}})
 	three := Want{Kind: SectionLength, Many: Many{3, 3}, Offered: []Value{{Kind: SectionLength, Num: 1}, {Kind: SectionLength, Num: 2}, {Kind: SectionLength, Num: 3}}}
 	check(t, three, []row{{".", "1 2 3 ."}, {"...", "1 2 3 ."}, {"10 . 30", "10 2 30"}, {". 20 .", "1 20 3"}, {". .", "1 2 3 ."}, {"10 .", "no few"}})
+	three.Offered = nil
+	check(t, three, []row{{"10 . 30", "no nooffer"}})
 }
 
 // "Don't know" is an answer in any field that offers it.
@@ -136,6 +141,9 @@ func TestUnsure(t *testing.T) {
 		t.Errorf("heard %s", brief(h))
 	}
 	checkWhole(t, "don't know", w, h)
+	if h.Values[0].Yes() || !Answer("y", Want{Kind: YesNo}).Values[0].Yes() {
+		t.Error("Yes is for a yes")
+	}
 	w.Unsure = ""
 	check(t, w, []row{{"don't know", "no unsure"}, {"no idea", "no unsure"}, {"18", "18"}})
 }
