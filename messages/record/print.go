@@ -43,11 +43,12 @@ type Title struct {
 
 // Title writes the heading.
 func (p *Printer) Title(t Title) error {
-	if t.Events == 0 {
-		return p.line("", talk.P("record.empty", "name", p.name(t.Name), "job", t.Job))
+	from, to := talk.Moment{At: t.From, Zone: t.Zone, Date: true}, talk.Moment{At: t.To, Zone: t.Zone, Date: true}
+	when := p.say.Say(talk.P("record.day", "day", from))
+	if end := p.say.Say(talk.P("record.day", "day", to)); end != when {
+		when = p.say.Say(talk.P("record.days", "from", from, "to", to))
 	}
-	return p.line("", talk.P("record.title", "name", p.name(t.Name), "job", t.Job, "n", t.Events,
-		"from", talk.Moment{At: t.From, Zone: t.Zone, Date: true}, "to", talk.Moment{At: t.To, Zone: t.Zone, Date: true}, "zone", t.Zone))
+	return p.line("", talk.P("record.title", "name", p.name(t.Name), "job", t.Job, "n", t.Events, "when", when, "zone", t.Zone))
 }
 
 func (p *Printer) name(s string) any {
@@ -84,6 +85,9 @@ func (p *Printer) Event(i Item) error {
 	}
 	return p.block(number, shown.String())
 }
+
+// Stopped says that the record goes on behind what was shown.
+func (p *Printer) Stopped() error { return p.line("", talk.P("record.until")) }
 
 // before writes the day, and the silence where there was some.
 func (p *Printer) before(i Item) error {
