@@ -60,14 +60,27 @@ type talker struct {
 // chat starts or goes on with a job, on a terminal or from a pipe.
 func chat(ctx context.Context, w world, o options) error {
 	s := &screen{out: w.Out}
-	db, r, err := open(w, o, s)
+	db, err := open(w, o)
 	if err != nil {
-		return err
+		return inUse(ctx, o, err)
 	}
 	defer db.Close()
-	c := &talker{w: w, r: r, photos: db.Photos(), screen: s, who: talk.Person{ID: "local", Role: "builder", Lang: o.lang}}
-	r.Attach(local, c.who)
-	if term.IsTerminal(w.In, w.Out) {
+	d := atDesk(w, db, s)
+	onTerminal := term.IsTerminal(w.In, w.Out)
+	doing := "a chat on a pipe"
+	if onTerminal {
+		doing = "a chat on a terminal"
+	}
+	if l, err := d.listen(doing); err != nil {
+		fmt.Fprintln(w.Err, "chargehand:", err)
+	} else {
+		defer l.Close()
+	}
+	who := operator
+	who.Lang = o.lang
+	c := &talker{w: w, r: d.r, photos: db.Photos(), screen: s, who: who}
+	d.r.Attach(local, c.who)
+	if onTerminal {
 		return c.onTerminal(ctx, o, w.In.(*os.File), w.Out.(*os.File))
 	}
 	return c.onPipe(ctx, o)
