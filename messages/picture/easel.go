@@ -1,0 +1,154 @@
+package picture
+
+import (
+	"image/color"
+	"math"
+
+	"chargehand/calc/geom"
+	"chargehand/flow/talk"
+	"chargehand/messages/text"
+)
+
+// easel is a panel being drawn at one scale: what is painted, where words stand,
+// and what they should keep clear of.
+type easel struct {
+	say    *text.Speaker
+	scale  float64 // paper over thing
+	origin geom.Point
+
+	marks   []mark
+	hurdles []hurdle
+	grounds []ground
+	words   []placed
+	seen    extent
+}
+
+// hurdle is a line that a word should not stand on; weight is how much it
+// matters.
+type hurdle struct {
+	line
+	weight float64
+}
+
+// ground is a filled surface; a word on it takes its colour behind it.
+type ground struct {
+	ring    []pt
+	ink     color.Color
+	hatched bool
+}
+
+// at is where a place of the thing comes to lie on the panel.
+func (e *easel) at(p geom.Point) pt {
+	return pt{float64(p.X-e.origin.X) * e.scale, float64(p.Y-e.origin.Y) * e.scale}
+}
+
+func (e *easel) all(ps []geom.Point) []pt {
+	out := make([]pt, len(ps))
+	for i, p := range ps {
+		out[i] = e.at(p)
+	}
+	return out
+}
+
+// see keeps a mark inside the view.
+func (e *easel) see(points []pt, margin float64) {
+	for _, p := range points {
+		e.seen.add(p, margin, margin)
+	}
+}
+
+// clear keeps words off a line.
+func (e *easel) clear(points []pt, closed bool, weight float64) {
+	for i := 1; i < len(points); i++ {
+		e.hurdles = append(e.hurdles, hurdle{line{points[i-1], points[i]}, weight})
+	}
+	if closed && len(points) > 2 {
+		e.hurdles = append(e.hurdles, hurdle{line{points[len(points)-1], points[0]}, weight})
+	}
+}
+
+// stroke draws along points.
+func (e *easel) stroke(pen talk.Pen, points []pt, closed bool) {
+	s := strokes[pen]
+	if s.width == 0 || len(points) < 2 {
+		return
+	}
+	e.marks = append(e.marks, mark{path: through(points, closed), pen: s})
+	e.see(points, s.width/2)
+	e.clear(points, closed, 1+2*s.width)
+}
+
+// fill fills a ring by what it is.
+func (e *easel) fill(t talk.Tone, ring []pt) {
+	how := tones[t]
+	if len(ring) < 3 || (how.ground == nil && how.hatches == nil) {
+		return
+	}
+	if how.ground != nil {
+		e.marks = append(e.marks, mark{path: through(ring, true), fill: how.ground})
+		e.grounds = append(e.grounds, ground{ring, how.ground, how.hatches != nil})
+	}
+	for _, h := range how.hatches {
+		e.marks = append(e.marks, h.lines(ring)...)
+	}
+	e.see(ring, 0)
+}
+
+// draw paints everything but the words.
+func (e *easel) draw(s talk.Shape) {
+	switch s := s.(type) {
+	case talk.Stroke:
+		e.stroke(s.Pen, e.all(s.Points), false)
+	case talk.Area:
+		ring := e.all(s.Points)
+		e.fill(s.Tone, ring)
+		e.stroke(s.Pen, ring, true)
+	case talk.Arc:
+		e.arc(s)
+	case talk.Rim:
+		e.rim(s.Outline)
+	case talk.Arrow:
+		e.arrow(s.Pen, e.at(s.From), e.at(s.To))
+	}
+}
+
+func (e *easel) arc(a talk.Arc) {
+	at, r := e.at(a.At), float64(a.Radius)*e.scale
+	points := bend(at, r, float64(a.From), float64(a.Sweep))
+	whole := math.Abs(float64(a.Sweep)) >= 2*math.Pi-1e-9
+	if whole {
+		e.fill(a.Tone, bend(at, r, 0, 2*math.Pi))
+	}
+	s := strokes[a.Pen]
+	if s.width == 0 {
+		return
+	}
+	e.marks = append(e.marks, mark{path: circle(at, r, float64(a.From), float64(a.Sweep)), pen: s})
+	e.see(points, s.width/2)
+	e.clear(points, false, 1+2*s.width)
+}
+
+// arrow ends in a filled head. Source: ISO 129, closed and filled.
+func (e *easel) arrow(pen talk.Pen, from, to pt) {
+	s := strokes[pen]
+	if s.width == 0 {
+		return
+	}
+	dir := to.sub(from).unit()
+	long := min(2+3*s.width, 0.6*to.sub(from).len())
+	neck := to.sub(dir.by(long))
+	e.stroke(pen, []pt{from, neck}, false)
+	side := dir.left().by(long * 0.32)
+	e.head([]pt{to, neck.add(side), neck.sub(side)}, s.ink)
+}
+
+func (e *easel) head(ring []pt, ink color.Color) {
+	e.marks = append(e.marks, mark{path: through(ring, true), fill: ink})
+	e.see(ring, 0)
+	e.clear(ring, true, 2)
+}
+
+// dot is the end of a line that leads to a thing.
+func (e *easel) dot(at pt) {
+	e.marks = append(e.marks, mark{path: circle(at, 0.5, 0, 2*math.Pi), fill: black})
+}

@@ -1,0 +1,268 @@
+package picture
+
+import (
+	"image/color"
+	"math"
+	"strings"
+
+	"chargehand/calc/unit"
+	"chargehand/flow/talk"
+)
+
+// placed is a text that has its place.
+type placed struct {
+	lines  []string
+	size   float64 // of a capital
+	bold   bool
+	flush  float64 // of several lines: -1 flush left, 1 flush right
+	box    box
+	ground color.Color // painted behind the letters; nil: nothing is there
+}
+
+// Room between a text and what stands beside it.
+const (
+	besidePoint = 1.0
+	aboveLine   = 0.8
+	apart       = 0.35 // half of the least room between two texts
+)
+
+// leading is from one line of letters to the next, in heights of a capital.
+const leading = 1.75
+
+// setting is a text measured but not placed.
+type setting struct {
+	lines []string
+	size  float64
+	bold  bool
+	flush float64
+	w, h  float64
+}
+
+func face(bold bool) *letters {
+	if bold {
+		return typefaces()[1]
+	}
+	return typefaces()[0]
+}
+
+// set measures a text; one wider than most is broken between words.
+func set(s string, size float64, bold bool, most float64) setting {
+	f := face(bold)
+	out := setting{size: size, bold: bold}
+	line := ""
+	for word := range strings.FieldsSeq(s) {
+		longer := strings.TrimPrefix(line+" "+word, " ")
+		if line != "" && most > 0 && f.width(longer, size) > most {
+			out.lines = append(out.lines, line)
+			longer = word
+		}
+		line = longer
+	}
+	out.lines = append(out.lines, line)
+	for _, l := range out.lines {
+		out.w = max(out.w, f.width(l, size))
+	}
+	out.h = size * (1 + leading*float64(len(out.lines)-1))
+	if strings.ContainsAny(out.lines[len(out.lines)-1], "gjpqyQ,;()") {
+		out.h += 2 * f.drop * f.size(size) // the box stays centred on the capitals
+	}
+	return out
+}
+
+func sizeOf(s unit.Length) float64 {
+	if s == 0 {
+		s = talk.Small
+	}
+	return float64(s)
+}
+
+func (s setting) box(mid, dir pt) box { return box{mid: mid, hw: s.w / 2, hh: s.h / 2, dir: dir} }
+
+// readable turns a direction so that its text reads from below or from the
+// right. Source: ISO 129.
+func readable(dir pt) pt {
+	if dir.x < -1e-6 || math.Abs(dir.x) <= 1e-6 && dir.y < 0 {
+		return dir.by(-1)
+	}
+	return dir
+}
+
+// off is from a word's place to its middle.
+func (s setting) off(a talk.Anchor, dir pt) pt {
+	switch a {
+	case talk.Above:
+		return dir.left().by(s.h/2 + besidePoint)
+	case talk.Below:
+		return dir.left().by(-s.h/2 - besidePoint)
+	case talk.LeftOf:
+		return dir.by(-s.w/2 - besidePoint)
+	case talk.RightOf:
+		return dir.by(s.w/2 + besidePoint)
+	}
+	return pt{}
+}
+
+// word places one text where it disturbs least.
+func (e *easel) word(w talk.Word) {
+	s := set(e.say.Say(w.Text), sizeOf(w.Size), sizeOf(w.Size) > float64(talk.Small), 0)
+	at, dir := e.at(w.At), readable(pt{1, 0}.turned(float64(w.Turn)))
+	if w.Fixed {
+		e.put(s, s.box(at.add(s.off(w.Anchor, dir)), dir), nil)
+		return
+	}
+	e.best(s, around(s, at, dir, w.Anchor))
+}
+
+// seat is one place a text could take, and what speaks against it before one
+// looks at what is there.
+type seat struct {
+	box  box
+	cost float64
+	lead []line // from the text back to its place
+}
+
+// around lists the seats of a word, the one that was meant first.
+func around(s setting, at, dir pt, anchor talk.Anchor) []seat {
+	meant := s.box(at.add(s.off(anchor, dir)), dir)
+	out := []seat{{box: meant}}
+	for _, a := range []talk.Anchor{talk.RightOf, talk.Above, talk.LeftOf, talk.Below} {
+		if anchor != talk.Middle && a != anchor {
+			out = append(out, seat{box: s.box(at.add(s.off(a, dir)), dir), cost: 1})
+		}
+	}
+	for _, d := range []float64{1.5, 3, 4.5, 6, 8, 10, 12.5, 15, 18, 22, 27, 33, 40, 50, 62, 78, 98} {
+		for n := range 16 {
+			to := pt{d, 0}.turned(float64(n) * math.Pi / 8)
+			b := meant
+			b.mid = b.mid.add(to)
+			c := seat{box: b, cost: 0.5 + 0.3*d}
+			if gap, from := b.from(at); gap > 1.5 {
+				c.lead = []line{{from, at}}
+				c.cost += 1.5 + 0.2*gap
+			}
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// from is the nearest place on a box to a point, and how far off it is.
+func (b box) from(p pt) (gap float64, at pt) {
+	d := p.sub(b.mid)
+	x, y := d.dot(b.dir), d.dot(b.dir.left())
+	cx, cy := min(max(x, -b.hw), b.hw), min(max(y, -b.hh), b.hh)
+	at = b.mid.add(b.dir.by(cx)).add(b.dir.left().by(cy))
+	return p.sub(at).len(), at
+}
+
+// best puts a text on the seat with least against it. A seat on another text is
+// none; the far ones lie beyond the drawing, so that there always is one.
+func (e *easel) best(s setting, seats []seat) {
+	best, least := -1, math.Inf(1)
+	for i, c := range seats {
+		if c.cost >= least {
+			continue
+		}
+		if cost, ok := e.against(c); ok && cost < least {
+			best, least = i, cost
+			if cost == 0 {
+				break
+			}
+		}
+	}
+	if best < 0 {
+		best = e.beyond(&seats)
+	}
+	e.put(s, seats[best].box, seats[best].lead)
+}
+
+// against weighs a seat; ok is false where it lies on another text.
+func (e *easel) against(c seat) (cost float64, ok bool) {
+	room := c.box.grown(apart)
+	for _, w := range e.words {
+		if room.meets(w.box.grown(apart)) {
+			return 0, false
+		}
+	}
+	cost = c.cost
+	for _, l := range c.lead {
+		for _, w := range e.words {
+			if w.box.grown(apart).within(l) > 0 {
+				return 0, false
+			}
+		}
+		for _, h := range e.hurdles {
+			if h.crosses(l) {
+				cost += 0.3 * h.weight
+			}
+		}
+	}
+	for _, h := range e.hurdles {
+		if in := room.within(h.line); in > 0 {
+			cost += h.weight * (0.8 + 0.3*in)
+		}
+	}
+	for _, g := range e.grounds {
+		if g.hatched && g.under(c.box) {
+			cost += 1.5
+		}
+	}
+	x, y := c.box.reach()
+	if e.seen.some {
+		out := max(0, e.seen.min.x-(c.box.mid.x-x)) + max(0, c.box.mid.x+x-e.seen.max.x) +
+			max(0, e.seen.min.y-(c.box.mid.y-y)) + max(0, c.box.mid.y+y-e.seen.max.y)
+		cost += 0.4 * out
+	}
+	return cost, true
+}
+
+// beyond adds a seat past everything drawn so far and returns its number.
+func (e *easel) beyond(seats *[]seat) int {
+	first := (*seats)[0].box
+	x, y := first.reach()
+	b := first
+	b.mid = pt{min(max(first.mid.x, e.seen.min.x+x), max(e.seen.min.x+x, e.seen.max.x-x)), e.seen.min.y - y - 2}
+	_, from := b.from(first.mid)
+	*seats = append(*seats, seat{box: b, lead: []line{{from, first.mid}}})
+	return len(*seats) - 1
+}
+
+func (g ground) under(b box) bool {
+	if holds(g.ring, b.mid) {
+		return true
+	}
+	for _, c := range b.corners() {
+		if holds(g.ring, c) {
+			return true
+		}
+	}
+	return false
+}
+
+// put sets a text down for good.
+func (e *easel) put(s setting, b box, lead []line) {
+	w := placed{lines: s.lines, size: s.size, bold: s.bold, flush: s.flush, box: b}
+	for _, h := range e.hurdles {
+		if b.within(h.line) > 0 {
+			w.ground = white
+			break
+		}
+	}
+	for _, g := range e.grounds {
+		if !g.under(b) {
+			continue
+		}
+		switch {
+		case g.hatched:
+			w.ground = white
+		case w.ground != nil && holds(g.ring, b.mid):
+			w.ground = g.ink
+		}
+	}
+	e.words = append(e.words, w)
+	e.seen.addBox(b.grown(apart))
+	for _, l := range lead {
+		e.stroke(talk.Narrow, []pt{l.a, l.b}, false)
+		e.dot(l.b)
+	}
+}
