@@ -17,7 +17,9 @@ type Deck struct {
 	Boards, Pieces, Bound int
 	Proven                bool
 	Rows                  []DeckRow
-	Parts                 int // rectangles the deck is laid in
+	Parts                 int          // rectangles the deck is laid in
+	Places                []geom.Rect  // of the parts, on the plan
+	Saw                   []deck.Group // the boards as one saws them
 	Screws                int
 	ScrewLength           unit.Length
 }
@@ -48,7 +50,7 @@ func (r *reckoner) deck() {
 	if j == nil || in.BoardWidth == nil || in.BoardLength == nil {
 		return
 	}
-	regions, err := r.regions()
+	regions, places, err := r.regions()
 	if r.failed("deck", err) {
 		return
 	}
@@ -59,7 +61,7 @@ func (r *reckoner) deck() {
 	if r.failed("deck", err) {
 		return
 	}
-	d := Deck{Boards: layout.Boards, Pieces: layout.Pieces, Bound: layout.Bound, Proven: layout.Proven}
+	d := Deck{Boards: layout.Boards, Pieces: layout.Pieces, Bound: layout.Bound, Proven: layout.Proven, Places: places, Saw: layout.Groups()}
 	for n, region := range regions {
 		screws := fixings.DeckLayout{Lines: supports(region.RowLength, region.Lines), SeamNoggins: in.Noggins}
 		for _, row := range layout.Rows {
@@ -97,14 +99,15 @@ func (r *reckoner) deck() {
 
 // regions cuts the deck into rectangles of rows, each with the joists under it.
 // A roof out of square is decked to the square line through its outermost
-// points; what is cut back is told as the taper.
-func (r *reckoner) regions() ([]deck.Region, error) {
+// points; what is cut back is told as the taper. It returns them as the search
+// sees them and as they lie on the plan.
+func (r *reckoner) regions() ([]deck.Region, []geom.Rect, error) {
 	o := *r.p.Outline
 	rects := []geom.Rect{o.Bounds()}
 	if o.IsRightAngled() {
 		var err error
 		if rects, err = o.Rectangles(geom.AlongGutterAxis); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 	}
 	left := o.Bounds().Min.X // marks are taped from the roof's left end
@@ -120,7 +123,7 @@ func (r *reckoner) regions() ([]deck.Region, error) {
 		}
 		out = append(out, reg)
 	}
-	return out, nil
+	return out, rects, nil
 }
 
 // up rounds up to a whole millimetre.

@@ -1,0 +1,146 @@
+package draw
+
+import (
+	"math"
+
+	"chargehand/calc/geom"
+	"chargehand/calc/plan"
+	"chargehand/calc/unit"
+	"chargehand/flow/talk"
+)
+
+// roof is the plan: edges by kind and length, what goes through it, where the
+// water runs.
+func roof(s Subject) (talk.Picture, bool) {
+	p := s.Plan
+	if p.Outline == nil || p.Area == nil {
+		return talk.Picture{}, false
+	}
+	o := *p.Outline
+	shapes := []talk.Shape{talk.Area{Tone: talk.Blank, Points: o.Vertices}, talk.Rim{Outline: o}}
+	shapes = append(shapes, edgeDims(o)...)
+	shapes = append(shapes, edgeNames(o)...)
+	if !o.IsRightAngled() && len(o.Vertices) == 4 {
+		for i := range 2 {
+			a, b := o.Vertices[1-i], o.Vertices[3-i]
+			shapes = append(shapes, line(talk.Narrow, a, b), talk.Word{At: between(a, b, 0.72), Text: figure(a.To(b)), Turn: heading(a, b), Anchor: talk.Above})
+		}
+	}
+	shapes = append(shapes, pipesOn(s.In.Pipes)...)
+	shapes = append(shapes, falls(p)...)
+	pic := talk.Picture{Sketch: talk.Sketch{Panels: []talk.Panel{{Shapes: shapes, Tall: 110}}}}
+	pic.Caption = talk.P("picture.roof", "area", *p.Area)
+	pic.Alt = talk.P("picture.roof.alt", "area", *p.Area, "edges", edgesTold(o))
+	if f := p.Fall; f != nil {
+		pic.Caption = talk.P("picture.roof.fall", "area", *p.Area, "fall", f.Slope, "drop", whole(f.Drop))
+		pic.Alt = talk.P("picture.roof.fall.alt", "area", *p.Area, "edges", edgesTold(o), "fall", f.Slope, "drop", whole(f.Drop))
+	}
+	return pic, true
+}
+
+// edgesTold lists the edges in words, clockwise from the gutter.
+func edgesTold(o geom.Outline) []any {
+	out := make([]any, len(o.Edges))
+	for i, e := range o.Edges {
+		out[i] = talk.P("picture.edge", "n", i+1, "kind", kindName(e.Kind), "length", whole(e.Length))
+	}
+	return out
+}
+
+// Rows of dimensions outside a roof, in mm on paper.
+const (
+	firstRow  unit.Length = 7
+	secondRow unit.Length = 15
+)
+
+// edgeDims are the lengths of the edges, each outside its edge, and those over
+// all where no single edge has them.
+func edgeDims(o geom.Outline) []talk.Shape {
+	var out []talk.Shape
+	b := o.Bounds()
+	alongX, alongY := false, false
+	plain := o.IsRightAngled()
+	for i, e := range o.Edges {
+		from, to := o.Side(i)
+		if plain && len(o.Edges) == 4 && i > 1 {
+			continue // a rectangle is measured once
+		}
+		out = append(out, dim(from, to, firstRow)) // clockwise: outside is on the left
+		alongX = alongX || math.Abs(float64(e.Length-b.Length())) < 0.5
+		alongY = alongY || math.Abs(float64(e.Length-b.Depth())) < 0.5
+	}
+	if plain && !alongX {
+		out = append(out, across(at(b.Max.X, b.Min.Y), b.Min, secondRow))
+	}
+	if plain && !alongY {
+		out = append(out, upward(b.Min, at(b.Min.X, b.Max.Y), secondRow))
+	}
+	return out
+}
+
+// edgeNames are the numbers and kinds of the edges, inside, along them.
+func edgeNames(o geom.Outline) []talk.Shape {
+	var out []talk.Shape
+	for i, e := range o.Edges {
+		from, to := o.Side(i)
+		out = append(out, talk.Word{At: between(from, to, 0.5), Text: talk.P("label.edge", "n", i+1, "kind", kindName(e.Kind)),
+			Turn: heading(from, to), Anchor: inside(from, to)})
+	}
+	return out
+}
+
+// inside says on which side of a text that reads along an edge, from below or
+// from the right, the roof lies. The outline runs clockwise, so the roof lies to
+// the right of an edge.
+func inside(from, to geom.Point) talk.Anchor {
+	if dx := to.X - from.X; dx < -1e-6 || math.Abs(float64(dx)) <= 1e-6 && to.Y < from.Y {
+		return talk.Above // the text is turned round to be read, and so are its sides
+	}
+	return talk.Below
+}
+
+func pipesOn(pipes []plan.Pipe) []talk.Shape {
+	var out []talk.Shape
+	for _, p := range pipes {
+		r := p.Dia / 2
+		out = append(out,
+			talk.Arc{Pen: talk.Wide, Tone: talk.Shade, At: at(p.X, p.Y), Radius: r, Sweep: 2 * math.Pi},
+			line(talk.Centre, at(p.X-2*r, p.Y), at(p.X+2*r, p.Y)), line(talk.Centre, at(p.X, p.Y-2*r), at(p.X, p.Y+2*r)),
+			talk.Word{At: at(p.X+r, p.Y+r), Text: talk.P("label.dia", "n", whole(p.Dia)), Anchor: talk.RightOf})
+	}
+	return out
+}
+
+// falls is the arrow down the fall with its drop, and the area beside it.
+func falls(p *plan.Plan) []talk.Shape {
+	o := *p.Outline
+	x, low, high := middle(o)
+	area := talk.Word{At: at(x, low+(high-low)*0.62), Text: talk.P("label.area", "area", *p.Area), Size: talk.Large}
+	if p.Fall == nil || p.Fall.Drop <= 0 {
+		return []talk.Shape{area}
+	}
+	from, to := at(x, low+(high-low)*0.5), at(x, low+(high-low)*0.18)
+	return []talk.Shape{
+		area,
+		talk.Arrow{Pen: talk.Wide, From: from, To: to},
+		talk.Word{At: between(from, to, 0.3), Text: talk.P("label.fall", "fall", p.Fall.Slope), Anchor: talk.RightOf},
+		talk.Word{At: between(from, to, 0.3), Text: talk.P("label.drop", "drop", whole(p.Fall.Drop)), Anchor: talk.LeftOf},
+	}
+}
+
+// middle finds where the roof is deepest near the middle of the gutter: the line
+// up the roof there.
+func middle(o geom.Outline) (x, low, high unit.Length) {
+	b := o.Bounds()
+	best := unit.Length(-1)
+	for _, part := range []float64{0.5, 0.45, 0.55, 0.35, 0.65, 0.25, 0.75, 0.15, 0.85} {
+		at := b.Min.X + unit.Length(part)*b.Length()
+		for _, span := range o.Vertices.UpRoof(at) {
+			// Deeper must be deeper by a good bit to go out of the middle for.
+			if l := span.Length(); l > best*1.25 {
+				best, x, low, high = l, at, span.From, span.To
+			}
+		}
+	}
+	return x, low, high
+}
