@@ -20,7 +20,8 @@ func rod(s Subject) (talk.Picture, bool) {
 	if j == nil || len(j.Marks) == 0 || s.Plan.Length == nil {
 		return talk.Picture{}, false
 	}
-	rows := slices.Collect(slices.Chunk(j.Marks, perRow))
+	n := (len(j.Marks) + perRow - 1) / perRow
+	rows := slices.Collect(slices.Chunk(j.Marks, (len(j.Marks)+n-1)/n))
 	span := unit.Length(0)
 	for _, row := range rows {
 		span = max(span, row[len(row)-1]-row[0])
@@ -80,10 +81,10 @@ func (r rodRow) draw(marks []unit.Length) []talk.Shape {
 	shapes := []talk.Shape{talk.Area{Tone: talk.Blank, Points: oblong(left, 0, right, tape)},
 		line(talk.Narrow, at(left, 0), at(right, 0)), line(talk.Narrow, at(left, tape), at(right, tape))}
 	if r.first {
-		shapes = append(shapes, line(talk.Wide, at(0, -tape), at(0, tape*1.5)), talk.Word{At: at(0, tape*1.5), Text: figure(0), Anchor: talk.Above})
+		shapes = append(shapes, line(talk.Wide, at(0, -tape), at(0, tape)), talk.Word{At: at(0, tape/2), Text: figure(0), Size: talk.Large, Anchor: talk.LeftOf})
 	}
 	if r.last && right == r.end {
-		shapes = append(shapes, line(talk.Wide, at(r.end, -tape), at(r.end, tape*1.5)))
+		shapes = append(shapes, line(talk.Wide, at(r.end, -tape), at(r.end, tape)))
 	}
 	top := -tape // of the joists under the tape
 	for _, m := range marks {
@@ -98,9 +99,9 @@ func (r rodRow) draw(marks []unit.Length) []talk.Shape {
 			line(pen, at(m, 0), at(m, tape)),
 			talk.Word{At: at(m, tape), Text: figure(m), Size: talk.Large, Anchor: talk.Above})
 		if joint {
-			shapes = append(shapes, talk.Area{Tone: talk.Solid, Points: geom.Polygon{{X: m, Y: top - tall - tape*0.4},
-				{X: m - tape*0.7, Y: top - tall - tape*1.8}, {X: m + tape*0.7, Y: top - tall - tape*1.8}}},
-				talk.Word{At: at(m, top-tall-tape*1.8), Text: talk.P("label.joint"), Anchor: talk.Below})
+			foot := top - tall - tape*0.3
+			shapes = append(shapes, talk.Area{Tone: talk.Solid, Points: geom.Polygon{{X: m, Y: foot}, {X: m - tape*0.4, Y: foot - tape*0.8}, {X: m + tape*0.4, Y: foot - tape*0.8}}},
+				talk.Word{At: at(m, foot-tape*0.8), Text: talk.P("label.joint"), Anchor: talk.Below})
 		}
 	}
 	return shapes

@@ -75,7 +75,16 @@ func (e *easel) stroke(pen talk.Pen, points []pt, closed bool) {
 	}
 	e.marks = append(e.marks, mark{path: through(points, closed), pen: s})
 	e.see(points, s.width/2)
-	e.clear(points, closed, 1+2*s.width)
+	e.clear(points, closed, s.weight())
+}
+
+// weight is how much it matters to keep words off a line: a broken one is read
+// well enough behind them.
+func (s stroke) weight() float64 {
+	if s.dash != nil && s.width == narrow {
+		return 0.3
+	}
+	return 1 + 2*s.width
 }
 
 // fill fills a ring by what it is.
@@ -86,7 +95,7 @@ func (e *easel) fill(t talk.Tone, ring []pt) {
 	}
 	if how.ground != nil {
 		e.marks = append(e.marks, mark{path: through(ring, true), fill: how.ground})
-		e.grounds = append(e.grounds, ground{ring, how.ground, how.hatches != nil})
+		e.grounds = append(e.grounds, ground{ring, how.ground, how.hatches != nil || how.ground == black})
 	}
 	for _, h := range how.hatches {
 		e.marks = append(e.marks, h.lines(ring)...)
@@ -125,7 +134,7 @@ func (e *easel) arc(a talk.Arc) {
 	}
 	e.marks = append(e.marks, mark{path: circle(at, r, float64(a.From), float64(a.Sweep)), pen: s})
 	e.see(points, s.width/2)
-	e.clear(points, false, 1+2*s.width)
+	e.clear(points, false, s.weight())
 }
 
 // arrow ends in a filled head. Source: ISO 129, closed and filled.

@@ -63,6 +63,7 @@ func (l *Layout) gap(by float64) { l.blocks = append(l.blocks, block{height: by}
 func (l *Layout) head(p talk.Phrase, say *text.Speaker) {
 	e := &easel{say: say}
 	s := set(say.Say(p), float64(talk.Large), true, l.inner())
+	s.flush = -1
 	e.put(s, s.box(pt{s.w / 2, -s.h / 2}, pt{1, 0}), nil)
 	l.add(e)
 }

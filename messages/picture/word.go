@@ -23,7 +23,9 @@ type placed struct {
 const (
 	besidePoint = 1.0
 	aboveLine   = 0.8
-	apart       = 0.35 // half of the least room between two texts
+	apart       = 0.35 // half of the least room between two texts, and beside one another
+	apartBeside = 0.75
+	offLines    = 0.6
 )
 
 // leading is from one line of letters to the next, in heights of a capital.
@@ -102,6 +104,14 @@ func (s setting) off(a talk.Anchor, dir pt) pt {
 	return pt{}
 }
 
+// apart is a text's box with the room that keeps it from its neighbours: two
+// figures on one line must not read as one.
+func (b box) apart() box {
+	b.hw += apartBeside
+	b.hh += apart
+	return b
+}
+
 // word places one text where it disturbs least.
 func (e *easel) word(w talk.Word) {
 	s := set(e.say.Say(w.Text), sizeOf(w.Size), sizeOf(w.Size) > float64(talk.Small), 0)
@@ -178,16 +188,17 @@ func (e *easel) best(s setting, seats []seat) {
 
 // against weighs a seat; ok is false where it lies on another text.
 func (e *easel) against(c seat) (cost float64, ok bool) {
-	room := c.box.grown(apart)
+	room := c.box.apart()
+	clear := c.box.grown(offLines)
 	for _, w := range e.words {
-		if room.meets(w.box.grown(apart)) {
+		if room.meets(w.box.apart()) {
 			return 0, false
 		}
 	}
 	cost = c.cost
 	for _, l := range c.lead {
 		for _, w := range e.words {
-			if w.box.grown(apart).within(l) > 0 {
+			if w.box.apart().within(l) > 0 {
 				return 0, false
 			}
 		}
@@ -198,7 +209,7 @@ func (e *easel) against(c seat) (cost float64, ok bool) {
 		}
 	}
 	for _, h := range e.hurdles {
-		if in := room.within(h.line); in > 0 {
+		if in := clear.within(h.line); in > 0 {
 			cost += h.weight * (0.8 + 0.3*in)
 		}
 	}
@@ -208,7 +219,7 @@ func (e *easel) against(c seat) (cost float64, ok bool) {
 		}
 	}
 	x, y := c.box.reach()
-	if e.seen.some {
+	if e.seen.some && c.cost > 0 { // the seat that was meant may lie outside
 		out := max(0, e.seen.min.x-(c.box.mid.x-x)) + max(0, c.box.mid.x+x-e.seen.max.x) +
 			max(0, e.seen.min.y-(c.box.mid.y-y)) + max(0, c.box.mid.y+y-e.seen.max.y)
 		cost += 0.4 * out
@@ -260,7 +271,7 @@ func (e *easel) put(s setting, b box, lead []line) {
 		}
 	}
 	e.words = append(e.words, w)
-	e.seen.addBox(b.grown(apart))
+	e.seen.addBox(b.apart())
 	for _, l := range lead {
 		e.stroke(talk.Narrow, []pt{l.a, l.b}, false)
 		e.dot(l.b)
