@@ -130,7 +130,7 @@ func answered(before, after State, ev event.Answered, e event.Entry, to talk.Per
 	if ev.Step == stepHandOver {
 		return []talk.Reply{talk.Say(talk.P("handed-over"))}
 	}
-	if ev.Step == stepPipes && len(ev.Value.Nums) == 0 {
+	if spec.None && len(ev.Value.Nums) == 0 {
 		now = talk.P("word.none")
 	}
 	old, had := before.Settled[ev.Step]
