@@ -66,6 +66,7 @@ func (s *search) yields(counts []int) ([]yield, bool) {
 			if from.plan.free < part.length {
 				continue
 			}
+			s.spent += int64(len(counts))
 			next := sum(from.counts, sec.counts, counts)
 			if next == nil {
 				continue
@@ -73,7 +74,7 @@ func (s *search) yields(counts []int) ([]yield, bool) {
 			plan := boardPlan{append(append([]sectionPlan(nil), from.plan.sections...), part), from.plan.free - part.length - s.kerf}
 			g.add(countKey(next), yield{next, plan}, s.board-plan.free)
 		}
-		if s.spent += int64(len(sections) * len(counts)); s.exhausted() {
+		if s.spent += int64(len(sections)); s.exhausted() {
 			return nil, false
 		}
 	}
@@ -101,6 +102,7 @@ func (s *search) rippedSections(counts []int) ([]yield, bool) {
 			if sec.free < lane.lanes[0].width {
 				continue
 			}
+			s.spent += int64(len(counts))
 			next := sum(from.counts, ln.counts, counts)
 			if next == nil {
 				continue
@@ -112,7 +114,7 @@ func (s *search) rippedSections(counts []int) ([]yield, bool) {
 			key := countKey(append([]int{longer.free & 0xffff, longer.free >> 16}, next...))
 			g.add(key, yield{next, boardPlan{sections: []sectionPlan{longer}}}, longer.length)
 		}
-		if s.spent += int64(len(lanes) * len(counts)); s.exhausted() {
+		if s.spent += int64(len(lanes)); s.exhausted() {
 			return nil, false
 		}
 	}

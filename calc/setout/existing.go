@@ -47,6 +47,10 @@ type Work struct {
 	Board  unit.Minutes // one more board to carry up and cut
 }
 
+// usualBatten is the thickness of a batten on the side of a joist: common
+// practice, no source.
+const usualBatten = 47 * unit.Millimetre
+
 // usualWork: common practice, no source.
 var usualWork = Work{Move: 12, Joist: 30, Batten: 6, Noggin: 7, Board: 15}
 
@@ -131,7 +135,7 @@ func Choose(in Existing) ([]Option, error) {
 func (in Existing) ready() (Existing, error) {
 	const op = "setout.existing"
 	if in.Batten == 0 {
-		in.Batten = 47
+		in.Batten = usualBatten
 	}
 	if in.Work == (Work{}) {
 		in.Work = usualWork

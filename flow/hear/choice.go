@@ -196,10 +196,11 @@ func (w Want) doubt(c *chooser, words string) sensed {
 	return sensed{cands: []candidate{{v: Value{Kind: w.Kind, Key: w.Unsure, Words: words}}}}
 }
 
-// containsWords says whether the words of name stand in toks, in order and together.
+// containsWords says whether the words of name stand in toks, in order and
+// together. A name of one letter does not count: "a" is in every sentence.
 func containsWords(toks []token, name string) bool {
 	words := strings.Fields(name)
-	if len(words) == 0 {
+	if len(name) < 2 {
 		return false
 	}
 	for i := 0; i+len(words) <= len(toks); i++ {
@@ -230,9 +231,6 @@ func (l *listener) place() (n int, ok bool) {
 		return n, true
 	}
 	for len(toks) > 1 && toks[0].kind == word && l.t.optionWord[toks[0].text] {
-		if _, isOrdinal := l.t.ordinals[toks[0].text]; isOrdinal {
-			break
-		}
 		toks = toks[1:]
 	}
 	if len(toks) > 1 && l.t.optionWord[toks[len(toks)-1].text] {

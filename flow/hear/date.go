@@ -111,10 +111,7 @@ func small(s string) int {
 	if len(s) > 4 {
 		return -1
 	}
-	n, err := strconv.Atoi(s)
-	if err != nil {
-		return -1
-	}
+	n, _ := strconv.Atoi(s) // digits only
 	return n
 }
 

@@ -65,7 +65,7 @@ func TestHostileText(t *testing.T) {
 	}
 	joined := "Garage 👨\u200d🔧"
 	check(t, Want{Kind: Text}, []row{
-		{"12 Mill Lane", `"12 Mill Lane"`}, {"  Łąkowa 5\n2nd line ", "\"Łąkowa 5\\n2nd line\""}, {"שלום", `"שלום"`}, {joined, `"Garage 👨\u200d🔧"`}, {"1e3", `"1e3"`},
+		{"12 Mill Lane", `"12 Mill Lane"`}, {"  Łąkowa 5\n2nd line ", "\"Łąkowa 5\\n2nd line\""}, {"שלום", `"שלום"`}, {"✔️", `"✔️"`}, {joined, `"Garage 👨\u200d🔧"`}, {"1e3", `"1e3"`},
 		{strings.Repeat("a", MaxText), `"` + strings.Repeat("a", MaxText) + `"`}, {strings.Repeat("a", MaxText+1), "no long"},
 	})
 }

@@ -93,8 +93,6 @@ func (p *lineParser) separator(i, have int) bool {
 		return have > 0
 	case t.kind == word && (p.t.by[t.text] || p.t.and[t.text]):
 		return have > 0 && i+1 < len(p.toks)
-	case t.kind == mark && t.text == "-" && !t.space && have > 0 && i > 0 && p.toks[i-1].kind == mark && p.glued(i+1, digits):
-		return true // 17'-8"
 	}
 	return false
 }

@@ -109,7 +109,7 @@ func (p *numberParser) parse(s string) (float64, bool) {
 		return 0, false
 	}
 	v, err := strconv.ParseFloat(s, 64)
-	if err != nil || math.IsInf(v, 0) || math.IsNaN(v) {
+	if err != nil {
 		p.why = RefusedNumber
 		return 0, false
 	}

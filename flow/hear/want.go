@@ -56,7 +56,7 @@ type Want struct {
 	Choices []Pick
 	Many    Many
 	Offered []Value // what "." takes; nil when nothing is offered
-	Unsure  string  // the Value.Key that "don't know" gives, in a field of any kind but Text; "" where it is not offered
+	Unsure  string  // the Value.Key that "don't know" gives, in a field of any kind but Text and for the whole line; "" where it is not offered
 	Bare    string  // unit of a bare number where the kind leaves it open: "mph", "m2/l"
 	Lang    string  // "en", "pl"; unknown languages hear as "en"
 	Now     Civil   // for "friday", "10:42"
