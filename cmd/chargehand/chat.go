@@ -28,6 +28,7 @@ type screen struct {
 	mu   sync.Mutex
 	out  io.Writer
 	bell bool
+	job  string // the job talked about here
 }
 
 func (s *screen) Speak(_ context.Context, m runner.Message) (string, error) {
@@ -36,7 +37,25 @@ func (s *screen) Speak(_ context.Context, m runner.Message) (string, error) {
 	if m.Reader != local {
 		return "", nil
 	}
+	if s.job != "" && m.Job != s.job {
+		m.Replies = elsewhere(m)
+	}
 	return "", term.Print(s.out, m.To.Lang, m.Replies, s.bell)
+}
+
+// elsewhere is what another job has to say here: its name first, and no question,
+// since what is typed next belongs to the job on this screen.
+func elsewhere(m runner.Message) []talk.Reply {
+	out := []talk.Reply{talk.Say(talk.P("other-job", "name", m.Name))}
+	for _, r := range m.Replies {
+		if t, ok := r.(talk.Tell); ok {
+			out = append(out, t)
+		}
+	}
+	if len(out) == 1 {
+		return nil
+	}
+	return out
 }
 
 func (s *screen) line(format string, args ...any) {
@@ -106,12 +125,13 @@ func (c *talker) begin(ctx context.Context, name, key string) error {
 	if job == "" {
 		return usage{errors.New("this script has begun a job before; name it with --job")}
 	}
-	c.job, c.begun = job, true
+	c.job, c.begun, c.screen.job = job, true, job
 	return nil
 }
 
 // welcome rings what fell due meanwhile and shows where the job stands.
 func (c *talker) welcome(ctx context.Context) error {
+	c.screen.job = c.job
 	if err := c.r.Ring(ctx, c.now()); err != nil {
 		return err
 	}
