@@ -63,7 +63,7 @@ func question(s State, q string, spec Spec) talk.Ask {
 }
 
 func offeredPhrase(spec Spec, val event.Value, zone string) any {
-	if spec.ID == stepPipes && len(val.Nums) == 0 {
+	if spec.None && len(val.Nums) == 0 {
 		return talk.P("word.none")
 	}
 	return Quantity(val, zone)

@@ -66,7 +66,7 @@ func TestUnconvergedRelaxationProvesNothingFalse(t *testing.T) {
 		r := s.begin(n)
 		for range 60 {
 			r.prog.Solve()
-			value, own := s.duals(r)
+			value, own := s.duals(r, n)
 			proof, improved := s.price(r, n, value, own, 0)
 			require.LessOrEqual(t, proof.bound, optima[i], "%+v", p)
 			s.mixed(&proof, n, 0)

@@ -328,11 +328,12 @@ func (r *reckoner) lead() {
 	r.used("lead", lead.ID)
 }
 
-// patches are the cuts this roof brings: one at each pipe and at each corner
+// patches are the cuts this roof brings: one at each pipe, at each corner of a
+// rooflight, and at each corner
 // where the sheet has to be slit or turns from an upstand to a free edge.
 // Corners between two upstands are folded, not cut.
 func (r *reckoner) patches() int {
-	n := len(r.in.Pipes)
+	n := len(r.in.Pipes) + 4*len(r.in.Rooflights) // a light has four outer corners
 	for _, c := range r.p.Corners {
 		if r.known() && (c.Detail == sheet.CutPatch || c.Detail == sheet.TrimEnd) {
 			n++

@@ -43,21 +43,29 @@ func (k reckonKey) hearAll(text string) (any, *refusal) {
 	if strings.HasPrefix(text, "[") || strings.HasPrefix(text, "{") {
 		return parseJSON([]byte(text), k.name)
 	}
-	if k.typ.Kind() != reflect.Slice {
-		return k.hear(k.typ, text, k.name)
+	list := k.typ.Kind() == reflect.Slice
+	one := k.typ
+	if list {
+		one = one.Elem()
 	}
-	list := []any{}
+	switch {
+	case !scalar(one):
+		return nil, &refusal{Field: k.name, Got: text, Wanted: k.wanted() + ", as JSON"}
+	case !list:
+		return k.hear(one, text, k.name)
+	}
+	values := []any{}
 	if text == "" {
-		return list, nil
+		return values, nil
 	}
 	for i, part := range strings.Split(text, ",") {
-		v, r := k.hear(k.typ.Elem(), strings.TrimSpace(part), fmt.Sprintf("%s[%d]", k.name, i))
+		v, r := k.hear(one, strings.TrimSpace(part), fmt.Sprintf("%s[%d]", k.name, i))
 		if r != nil {
 			return nil, r
 		}
-		list = append(list, v)
+		values = append(values, v)
 	}
-	return list, nil
+	return values, nil
 }
 
 // hear turns the text of one value into its JSON form.
@@ -89,8 +97,7 @@ func (k reckonKey) hear(t reflect.Type, text, path string) (any, *refusal) {
 		}
 		return json.Number(plain(v)), nil
 	}
-	no.Wanted += ", as JSON"
-	return nil, no
+	panic("reckon: no word is a " + t.String())
 }
 
 // manner is how a number is heard: the kind of the chat's field, how much of

@@ -91,6 +91,11 @@ is a script, one answer a line.`,
 	root.Flags().BoolVar(&o.new, "new", false, "start another job; --job gives its name")
 	root.Flags().StringVar(&o.lang, "lang", "", "language of the talk: "+languages())
 	root.AddCommand(jobsCommand(w, &o), checkCommand(w, &o), reckonCommand(w))
+	root.AddCommand(
+		replayCommand(w, &o), followCommand(w, &o), renameCommand(w, &o), archiveCommand(w, &o),
+		backupCommand(w, &o), restoreCommand(w, &o), exportCommand(w, &o), importCommand(w, &o), verifyCommand(w),
+		eraseCommand(w, &o), compactCommand(w, &o),
+	)
 	return root
 }
 
@@ -109,19 +114,19 @@ func version() string {
 	return v
 }
 
-// open opens the store and puts a runner on it.
-func open(w world, o options, speaker runner.Speaker) (*bolt.DB, *runner.Runner, error) {
+// open opens the store, and makes a new one where there is none.
+func open(w world, o options) (*bolt.DB, error) {
 	if err := os.MkdirAll(filepath.Dir(o.db), 0o700); err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	db, err := bolt.Open(o.db, bolt.Options{})
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	for _, f := range db.Warnings() {
 		fmt.Fprintln(w.Err, "chargehand:", f)
 	}
-	return db, newRunner(w, db, speaker), nil
+	return db, nil
 }
 
 func newRunner(w world, j runner.Journal, speaker runner.Speaker) *runner.Runner {

@@ -73,7 +73,7 @@ func TestYesNo(t *testing.T) {
 		rows = append(rows, row{s, Yes})
 	}
 	for _, s := range []string{"n", "N", "no", "NO", "No.", "nope", "nah", "na", "naw", "nay", "noo", "nooo", "not yet", "no not yet", "no it isn't", "it isn't",
-		"it isn’t", "they aren't", "no thanks", "no way", "none", "never", "not at all", "no need", "👎", "❌", "false", "2", "haven't", "no, not really", "no no no"} {
+		"it isn’t", "they aren't", "no thanks", "no way", "none", "never", "not at all", "no need", "👎", "❌", "false", "2", "haven't", "no, not really", "no no no", "not really", "definitely not"} {
 		rows = append(rows, row{s, No})
 	}
 	for _, s := range []string{"don't know", "dont know", "Don’t know", "I don't know", "dunno", "idk", "no idea", "not sure", "i'm not sure", "unsure", "can't tell",
@@ -82,7 +82,7 @@ func TestYesNo(t *testing.T) {
 	}
 	for _, s := range []string{"no problem", "no worries", "no bother", "yes but", "yes but not the left one", "yes and no", "y/n", "yes/no", "yes?", "half", "nearly",
 		"almost", "partly", "yes 2 of 3", "no 3", "4", "yn", "5400", "what", "perhaps", "yes except the corner", "no but soon", "no yes", "yes or no",
-		"-", "+", "11", "banana", "👍👎"} {
+		"-", "+", "11", "banana", "👍👎", "not bad", "not only that"} {
 		rows = append(rows, row{s, "no yesno"})
 	}
 	check(t, asked, rows)

@@ -27,6 +27,7 @@ var enWhy = map[string]string{
 	"why.parapet-size": "The rubber goes up and over the top.",
 	"why.drop":         "Build 1:40, so that it is nowhere flatter than 1:80.",
 	"why.pipes":        "Each pipe needs room for its patch: 150 mm is best.",
+	"why.rooflights":   "Each has an upstand of its own, and four corners to patch.",
 	"why.sill":         "The upstand must fit under it: 150 mm.",
 	"why.overhead":     "Cables kill. Flues scorch rubber.",
 	"why.below":        "Solvent fumes are heavy and fall into the room below.",

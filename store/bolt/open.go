@@ -236,7 +236,8 @@ func openBolt(path string, o *bbolt.Options) (b *bbolt.DB, err error) {
 	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {
 		if p := recover(); p != nil {
-			file.Close() // or its lock would outlive this call
+			// The mapping, and the lock with it, stay until the process ends:
+			// bbolt gives us nothing to undo them with.
 			b, err = nil, torn(path, fmt.Errorf("%v", p))
 		}
 	}()
