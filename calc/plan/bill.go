@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"math"
-
 	"chargehand/calc/geom"
 	"chargehand/calc/lead"
 	"chargehand/calc/takeoff"
@@ -19,11 +17,20 @@ func (r *reckoner) bill() {
 	r.billTimber(&ti)
 	r.billCovering(&ti)
 	r.billEdges(&ti)
+	ti.Packs = map[takeoff.Key][]takeoff.PackSize{}
+	for _, key := range takeoff.Keys() {
+		if own := r.own(key); len(own) > 0 {
+			ti.Packs[key] = own
+		}
+	}
+	ti.Packs[takeoff.Trim] = r.sizes(takeoff.Trim)
+	ti.Sawn = r.sawn()
 	b, err := takeoff.List(ti)
 	if r.failed("list", err) {
 		return
 	}
 	p.Bill = &b
+	r.orders()
 	r.used("list", takeoff.ID)
 }
 
@@ -48,11 +55,15 @@ func (r *reckoner) billTimber(ti *takeoff.Input) {
 			ti.Noggins = []takeoff.Piece{{Count: s.Noggins, Length: bay}}
 			ti.Strutting = []takeoff.Piece{{Count: s.Rows * (j.Count - 1), Length: bay}}
 		}
+		if _, ok := p.Lengths[takeoff.JoistTimber]; ok { // they are sawn from the joists' own lengths
+			ti.Noggins, ti.Strutting = []takeoff.Piece{}, []takeoff.Piece{}
+		}
 	}
 	if d := p.Deck; d != nil {
 		ti.Boards = &d.Boards
 		ti.DeckScrews = &d.Screws
 	}
+	ti.FromDeck = in.UpstandCut
 	ti.DeckEdge = takeoff.TongueAndGroove
 	if in.Noggins {
 		ti.DeckEdge = takeoff.SquareEdge
@@ -61,8 +72,10 @@ func (r *reckoner) billTimber(ti *takeoff.Input) {
 	ti.Battens, ti.Fascias = free, r.runs(geom.Gutter)
 	ti.Corners = max(len(free)-1, 0)
 	ti.Upstands = []takeoff.Upstand{}
-	for _, run := range r.runs(geom.Wall, geom.Parapet) {
-		ti.Upstands = append(ti.Upstands, takeoff.Upstand{Run: run, Height: r.rubberHeight()})
+	for i, e := range p.Outline.Edges {
+		if e.Kind == geom.Wall || e.Kind == geom.Parapet {
+			ti.Upstands = append(ti.Upstands, takeoff.Upstand{Run: e.Length, Height: r.boardHeight(i)})
+		}
 	}
 }
 
@@ -94,31 +107,23 @@ func (r *reckoner) billEdges(ti *takeoff.Input) {
 		for _, e := range t.Edges {
 			ti.Trims = append(ti.Trims, takeoff.TrimEdge{Run: e.Run})
 		}
-		ti.TrimCorners, ti.TrimEnds = &t.Corners, &t.Ends
+		ti.TrimCorners, ti.TrimEnds, ti.TrimNails = &t.Corners, &t.Ends, new(int)
+		for _, e := range t.Edges {
+			*ti.TrimNails += e.Nails
+		}
 	}
 	ti.GutterRuns = r.runs(geom.Gutter)
 	outlets := len(ti.GutterRuns)
+	if g := p.Gutter; g != nil {
+		outlets *= g.Outlets
+		ti.Brackets = &g.Brackets
+	}
 	ti.Outlets = &outlets
 	ti.LeadRuns, ti.ChaseRuns = []takeoff.LeadRun{}, r.runs(geom.Wall)
 	if l := p.Lead; l != nil {
-		code := 4
-		if in.LeadCode != nil {
-			code = *in.LeadCode
-		}
-		width := 180 * unit.Millimetre
-		if in.LeadWidth != nil {
-			width = *in.LeadWidth
-		}
-		s, _ := lead.Code(code) // lead.Pieces has refused an unknown code before
+		s, _ := lead.Code(or(in.LeadCode, usualLeadCode)) // lead.Pieces has refused an unknown code before
 		for _, run := range l.Runs {
-			ti.LeadRuns = append(ti.LeadRuns, takeoff.LeadRun{Run: run.Run, Width: width, Density: s.Mass, Lap: l.Lap, Exposed: in.Severe})
+			ti.LeadRuns = append(ti.LeadRuns, takeoff.LeadRun{Run: run.Run, Width: or(in.LeadWidth, usualLeadWidth), Density: s.Mass, Lap: l.Lap, Exposed: in.Severe})
 		}
-	}
-	if len(in.TrimStock) > 0 {
-		var sizes []takeoff.PackSize
-		for _, s := range in.TrimStock {
-			sizes = append(sizes, takeoff.PackSize{Size: math.Round(float64(s)) / 1000})
-		}
-		ti.Packs = map[takeoff.Key][]takeoff.PackSize{takeoff.Trim: sizes}
 	}
 }

@@ -88,6 +88,22 @@ func (p *Plan) Figures() []Figure {
 	if d := p.Drip; d != nil {
 		put("drip", "drip", "mm", mm(d.Drip))
 	}
+	if f := p.Front; f != nil {
+		put("front", "cut-line", "mm", mm(f.Cut))
+	}
+	if len(p.Chases) > 0 {
+		var joints, steps []float64
+		for _, c := range p.Chases {
+			joints = append(joints, mm(c.Joint))
+			for _, at := range c.Steps {
+				steps = append(steps, mm(at))
+			}
+		}
+		put("chase", "chase", "mm", joints...)
+		if len(steps) > 0 {
+			put("chase", "chase-steps", "mm", steps...)
+		}
+	}
 	if u := p.Upstands; u != nil {
 		if u.BoardTop > 0 {
 			put("upstands", "board-top", "mm", mm(u.BoardTop))
@@ -97,6 +113,15 @@ func (p *Plan) Figures() []Figure {
 	if s := p.Sheet; s != nil {
 		put("sheet", "sheet-length", "mm", mm(s.Length))
 		put("sheet", "sheet-width", "mm", mm(s.Width))
+		if n := s.Pieces(); n > 1 {
+			put("sheet", "sheet-strips", "count", float64(n))
+		}
+		if s.Short > 0 {
+			put("sheet", "sheet-short", "mm", math.Ceil(float64(s.Short)))
+		}
+	}
+	if c := p.Coping; c != nil {
+		put("coping", "copings", "count", float64(c.Pieces))
 	}
 	if g := p.Go; g != nil {
 		out = append(out, Figure{Part: "go", Key: "go", Unit: "key", Text: "verdict." + g.Verdict})
@@ -116,6 +141,7 @@ func (p *Plan) Figures() []Figure {
 	}
 	if g := p.Gutter; g != nil {
 		put("gutter", "gutter", "mm", mm(g.Size))
+		put("gutter", "brackets", "count", float64(g.Brackets))
 	}
 	if b := p.Bar; b != nil {
 		n := 0

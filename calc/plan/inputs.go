@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"chargehand/calc/deck"
 	"chargehand/calc/geom"
 	"chargehand/calc/unit"
 )
@@ -53,16 +54,23 @@ type Inputs struct {
 	GutterSize     *unit.Length
 	BattenOnFascia bool
 	WallGap        *unit.Length
-	DeckDamp       *float64 // %
+	DeckDamp       *float64     // %
+	Face           *unit.Length // of the fascia, from the outer face of the wall plate
+	UpstandCut     bool         // upstand boards are cut from the deck's boards
 
 	// Upstands.
-	Upstand  *unit.Length
-	BedJoint *unit.Length
-	BoardTop *unit.Length
+	Upstand      *unit.Length
+	BedJoint     *unit.Length // any one, above the finished roof at its high side
+	BoardTop     *unit.Length // at the high end of a wall
+	CopingWidth  *unit.Length
+	CopingPiece  *unit.Length
+	CopingThroat *unit.Length // from the coping's edge to its throat
 
 	// Membrane.
 	SheetStep               *unit.Length
-	SheetLength, SheetWidth *unit.Length // as delivered
+	SheetWidths             []unit.Length // that can be had; none: any
+	SheetLength, SheetWidth *unit.Length  // as delivered
+	SheetRemedy             string        // shift, lower, strip or reorder
 	Exit                    string
 	LabelMin, LabelC        *float64
 	SurfaceC, AirC, NightC  *float64
@@ -73,10 +81,16 @@ type Inputs struct {
 	// Edges and flashing.
 	TrimStock  []unit.Length
 	GutterFall *unit.Fall
+	Outlet     string // end, middle or both-ends; empty means end
 	Cuts       *int
 	Severe     bool
 	LeadCode   *int
 	LeadWidth  *unit.Length
+
+	// Buying.
+	Prices []Price
+	Came   []Came
+	Found  map[string]deck.Written // by the name of the problem: what long searches found
 }
 
 // Pipe is a pipe through the roof, from the gutter's left end.

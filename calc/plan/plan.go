@@ -36,7 +36,10 @@ type Plan struct {
 	Strutting *Strutting
 	Deck      *Deck
 	Drip      *Drip
+	Front     *Front
+	Chases    []Chase // of each wall
 	Upstands  *Upstands
+	Coping    *Coping
 	Sheet     *Sheet
 
 	Field       *unit.Area // to be bonded with deck adhesive
@@ -53,13 +56,16 @@ type Plan struct {
 	Lead    *Lead
 	Patches int
 
-	Bill *takeoff.Bill
+	Lengths map[takeoff.Key]Lengths // timber and trim, as cut lists
+	Bill    *takeoff.Bill
+	Orders  []Order // the bill with what came, in the order one buys
 
 	Faults   map[string]error
 	formulas map[string][]string
 
 	// What took long, so that the next plan need not repeat it.
 	solved *solvedDeck
+	cuts   map[string]solvedCut
 	judged map[string]judged
 }
 
@@ -76,7 +82,7 @@ func (p *Plan) Formulas(parts ...string) []string {
 // before is the plan as it was, or nil: a part whose own inputs have not changed
 // is taken from it. The result is the same with and without.
 func Reckon(in Inputs, before *Plan) *Plan {
-	p := &Plan{Faults: map[string]error{}, formulas: map[string][]string{}, judged: map[string]judged{}}
+	p := blank()
 	r := reckoner{in: in, p: p, before: before}
 	r.roof()
 	r.snow()
@@ -84,15 +90,22 @@ func Reckon(in Inputs, before *Plan) *Plan {
 	r.span()
 	r.plates()
 	r.strutting()
+	r.chases()
 	r.deck()
 	r.drip()
 	r.upstands()
+	r.coping()
 	r.sheet()
 	r.glue()
 	r.edges()
 	r.lead()
+	r.lengths()
 	r.bill()
 	return p
+}
+
+func blank() *Plan {
+	return &Plan{Faults: map[string]error{}, formulas: map[string][]string{}, judged: map[string]judged{}, cuts: map[string]solvedCut{}}
 }
 
 // reckoner is a plan being worked out.
