@@ -134,6 +134,7 @@ var enAsk = map[string]string{
 	"ask.hand-over": "Hand the roof over?",
 	"ask.look":      "Roof looked at: sound, or something found?",
 	// belongs to no step
+	"ask.protected":      "How is the roof left: covered, weighed down, open? Or yes to go on.",
 	"ask.resume":         "Go on with this job?",
 	"ask.confirm-change": "Change {step} to {value}?",
 	"ask.confirm-doubt":  "Keep {value} for {step}?",
