@@ -1,7 +1,6 @@
 package flow
 
 import (
-	"fmt"
 	"sort"
 	"strings"
 	"time"
@@ -59,13 +58,12 @@ func Clocks(s State) []event.Clock {
 	}
 	for _, spec := range script() {
 		if set := s.Settled[spec.ID]; set.Status == StepPutOff {
-			for i, due := range reminders(set.Until) {
-				name := fmt.Sprintf("put-off/%s/%d", spec.ID, i)
-				if rung, ok := s.Rung[name]; ok && !rung.Before(due) {
-					continue
+			name := "put-off/" + spec.ID
+			for _, due := range reminders(set.Until) {
+				if due.After(s.Rung[name]) { // one at a time: the next is armed when this has rung
+					add(name, due)
+					break
 				}
-				add(name, due)
-				break // one at a time: the next one is armed when this has rung
 			}
 		}
 	}

@@ -86,14 +86,25 @@ func (v View) unsettled(s Spec) bool {
 	return false
 }
 
-// ready says whether everything the step needs has been settled.
+// ready says whether everything the step needs has been settled. What was put
+// off is settled for a check, but not for work that goes on top of it.
 func (v View) ready(s Spec) bool {
+	_, blocked := v.waitsFor(s)
+	return !blocked
+}
+
+func (v View) waitsFor(s Spec) (Spec, bool) {
 	for _, id := range s.Needs {
-		if need, ok := Lookup(id); ok && v.relevant(need) && v.unsettled(need) {
-			return false
+		need, ok := Lookup(id)
+		if !ok || !v.relevant(need) {
+			continue
+		}
+		off := v.S.Settled[id].Status == StepPutOff && s.Kind == Do && need.Kind == Do
+		if v.unsettled(need) || off {
+			return need, true
 		}
 	}
-	return true
+	return Spec{}, false
 }
 
 // phaseState says where a phase stands.
@@ -118,22 +129,24 @@ func phaseState(v View, phase string) string {
 	return PhaseWaiting
 }
 
-// missing returns the first step that keeps a phase from being entered.
+// missing returns the first step that keeps a phase from being entered: there
+// is something to do in it, and all of it waits.
 func missing(v View, phase string) (Spec, bool) {
+	var first Spec
+	found := false
 	for _, spec := range script() {
 		if spec.Phase != phase || !v.relevant(spec) || !v.unsettled(spec) {
 			continue
 		}
-		if v.ready(spec) {
+		need, waits := v.waitsFor(spec)
+		if !waits {
 			return Spec{}, false
 		}
-		for _, id := range spec.Needs {
-			if need, ok := Lookup(id); ok && v.relevant(need) && v.unsettled(need) {
-				return need, true
-			}
+		if !found {
+			first, found = need, true
 		}
 	}
-	return Spec{}, false
+	return first, found
 }
 
 // PhaseNow is the phase of the open question; "" when none is open.

@@ -20,7 +20,8 @@ func Prompt(s State, to talk.Person) []talk.Reply {
 	case strings.HasPrefix(q, questionConfirm):
 		return []talk.Reply{confirmation(s, q)}
 	case q == questionResume:
-		return []talk.Reply{talk.Ask{Question: q, Phrase: talk.P("ask.resume"), Offered: &talk.Phrase{Key: "word.yes"},
+		yes := talk.P("offered", "value", talk.P("word.yes"))
+		return []talk.Reply{talk.Ask{Question: q, Phrase: talk.P("ask.resume"), Offered: &yes,
 			Options: []talk.Option{{Action: "yes", Label: talk.P("word.yes")}}}}
 	case !isStep:
 		return []talk.Reply{talk.Say(rest(s))}
@@ -62,7 +63,7 @@ func question(s State, q string, spec Spec) talk.Ask {
 }
 
 func offeredPhrase(spec Spec, val event.Value, zone string) any {
-	if spec.ID == stepPipes && len(val.Nums) == 0 {
+	if spec.None && len(val.Nums) == 0 {
 		return talk.P("word.none")
 	}
 	return Quantity(val, zone)

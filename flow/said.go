@@ -68,6 +68,15 @@ func (t *turn) listen(spec Spec, text string, want hear.Want) {
 			return
 		}
 	}
+	if len(spec.More) > 0 && !strings.ContainsAny(strings.TrimSpace(text), " x×;/") {
+		// One word is one number: in "5,4" the comma is a decimal, not a list.
+		one := want.Parts[0]
+		one.Lang, one.Now = want.Lang, want.Now
+		if len(want.Offered) > 0 {
+			one.Offered = want.Offered[:1]
+		}
+		want = one
+	}
 	if spec.ID == stepSpanGate {
 		// A deeper joist lifts the hold as well as a finding does.
 		if joist, ok := Lookup(stepJoist); ok {
@@ -243,10 +252,10 @@ func (t *turn) resume(text string) {
 	switch {
 	case ok && (cmd == hear.Accept || cmd == hear.Go), len(h.Values) == 1 && h.Values[0].Yes(), strings.TrimSpace(text) == "continue":
 		away := t.in.At.Sub(t.s.Paused)
-		t.emit(event.Continued{})
 		if again := t.stale(away); len(again) > 0 {
 			t.emit(event.Reopened{Steps: again, Because: questionResume})
 		}
+		t.emit(event.Continued{})
 	case ok && cmd == hear.List:
 		t.list(text)
 	case ok && cmd == hear.Note:

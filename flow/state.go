@@ -186,7 +186,11 @@ func Apply(s State, e event.Entry) State {
 		s.Works = with(s.Works, ev.Work, Work{Marks: marks, Has: has})
 		s.undo = append(slices.Clone(s.undo), undoable{seq: s.Seq, physical: true})
 	case event.Rang:
-		s.Rung = with(s.Rung, ev.Clock, ev.Due)
+		at := ev.Due
+		if e.At.After(at) { // a late ring stands for all that fell due before it
+			at = e.At
+		}
+		s.Rung = with(s.Rung, ev.Clock, at)
 	case event.Told:
 		s.Told = with(s.Told, ev.What, ev)
 	case event.Snagged:

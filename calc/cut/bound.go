@@ -5,26 +5,45 @@ import (
 	"math/bits"
 )
 
-// Duals are proof only as integers. The dearest bar is worth about 2^dualBits.
-const (
-	dualBits = 36
-	dualMost = int64(1) << 42 // above this a dual is only a stopgap's
-)
+// dualBits: duals are proof only as integers, and the dearest bar is worth
+// about two to this power of them.
+const dualBits = 36
 
-// rounded turns the duals of a linear program whose costs were divided by most
-// into integers; scale of them make one unit of cost.
-func rounded(y []float64, most int64, scale int64) []int64 {
-	out := make([]int64, len(y))
-	for i, v := range y {
-		w := v * float64(most) * float64(scale)
-		switch {
-		case w >= float64(dualMost):
-			out[i] = dualMost
-		case w > 0:
-			out[i] = int64(math.Round(w))
+// duals turns the duals of a node's program into integers: the items' values,
+// and each kind's cost less what its own rows are worth. Where pieces find no
+// place a stopgap's dual stands out; then all shrink together, since it is
+// their proportions that prove that there is no place. A row that asks for
+// nothing may keep a stopgap too; its dual is noise.
+func (s *search) duals(r *relaxed, n node) (value, own []int64) {
+	y := r.prog.Duals()
+	unit := float64(s.most) * float64(s.scale)
+	top := 0.0
+	for i, d := range n.demand {
+		if d > 0 {
+			top = max(top, y[i]*unit)
 		}
 	}
-	return out
+	for k := range s.f.kinds {
+		top = max(top, -y[s.mostRow(k)]*unit)
+		if n.least[k] > 0 {
+			top = max(top, y[s.leastRow(k)]*unit)
+		}
+	}
+	if most := float64(s.dualMost); top > most {
+		unit *= most / top
+	}
+	value = make([]int64, len(s.f.size))
+	for i, d := range n.demand {
+		if d > 0 {
+			value[i] = max(int64(math.Round(y[i]*unit)), 0)
+		}
+	}
+	own = make([]int64, len(s.f.kinds))
+	for k, c := range s.f.kinds {
+		w := (float64(c.cost)/float64(s.most) - y[s.mostRow(k)] - y[s.leastRow(k)]) * unit
+		own[k] = int64(max(w, -float64(s.dualMost)))
+	}
+	return value, own
 }
 
 // proof is what integer item values say about a node.
@@ -50,7 +69,7 @@ type proof struct {
 func (s *search) prove(n node, value, worth []int64, cost int64) proof {
 	num, den := int64(1), int64(1) // ratio to scale by
 	for k, c := range s.f.kinds {
-		if own := c.cost * s.scale; s.free(k) && worth[k] > own && less(own, worth[k], num, den) {
+		if own := c.cost * s.scale; n.free(k, c) && worth[k] > own && less(own, worth[k], num, den) {
 			num, den = own, worth[k]
 		}
 	}
@@ -62,7 +81,7 @@ func (s *search) prove(n node, value, worth []int64, cost int64) proof {
 	for k, c := range s.f.kinds {
 		p.gain[k] = c.cost*s.scale - shrink(worth[k], num, den, 1)
 		bars := int64(n.least[k])
-		if s.free(k) {
+		if n.free(k, c) {
 			p.gain[k] = max(p.gain[k], 0) // the ratio saw to it, up to the rounding
 		} else if p.gain[k] < 0 {
 			bars = int64(n.atMost[k])
@@ -76,9 +95,9 @@ func (s *search) prove(n node, value, worth []int64, cost int64) proof {
 	return p
 }
 
-// free says whether as many bars of kind k as could be used can be had, at a
-// price.
-func (s *search) free(k int) bool { return s.f.kinds[k].avail == s.total && s.f.kinds[k].cost > 0 }
+// free says whether a node may use as many bars of kind k as it could need, at
+// a price.
+func (n node) free(k int, c kind) bool { return c.cost > 0 && n.atMost[k] >= n.pieces() }
 
 // with returns the least cost of a whole list through the node that uses a
 // pattern at least once.

@@ -46,8 +46,12 @@ func (s *search) branch(r *relaxed, n node, done []load, cost int64, against int
 }
 
 // splitKind returns the kind whose number of bars is the most fractional, or
-// -1 when all are whole.
+// -1 when all are whole. With one kind only, lifting the bound to whole bars
+// says as much.
 func (s *search) splitKind(r *relaxed, n node) (kind int, bars float64) {
+	if len(s.f.kinds) == 1 {
+		return -1, 0
+	}
 	sum := make([]float64, len(s.f.kinds))
 	for j, id := range r.ids {
 		sum[s.pool[id].kind] += r.times(j)
@@ -56,7 +60,7 @@ func (s *search) splitKind(r *relaxed, n node) (kind int, bars float64) {
 	most := 1e-5
 	for k, b := range sum {
 		off := b - float64(int(b))
-		if off = min(off, 1-off); off > most && n.atMost[k] > n.least[k] {
+		if off = min(off, 1-off); off > most && int(b) >= n.least[k] && int(b) < n.atMost[k] {
 			kind, bars, most = k, b, off
 		}
 	}
@@ -76,57 +80,136 @@ func (s *search) branchKind(r *relaxed, n node, done []load, cost int64, against
 		} else {
 			c.atMost[k] = floor
 		}
-		all = s.branch(s.child(r, c), c, done, cost, against-turn) && all
+		all = s.descend(r, c, done, cost, against-turn, turn == 1 || against == 0) && all
 	}
 	return all
 }
 
+// aside is the allowance from which on a node also tries bars that its
+// relaxation does not use at all.
+const aside = 7
+
 func (s *search) branchPiece(r *relaxed, n node, done []load, cost int64, against int) bool {
 	first, x := s.firmest(r, n)
-	if first < 0 {
+	if s.deep() {
+		against = 0
+	}
+	if against < aside {
+		if first >= 0 {
+			s.follow(r, n, done, cost, against, first, min(int(x+almost), n.fits(s.pool[first])))
+		}
 		return false
 	}
-	turn := 0
-	tried := map[int]bool{}
-	try := func(id, times int) bool {
-		p := s.pool[id]
-		c := n.clone()
-		c.take(p, times)
-		below := s.branch(s.child(r, c), c, s.saw(p, times, done), cost+int64(times)*s.f.kinds[p.kind].cost, against-turn)
-		turn++
-		return below
-	}
-	if times := min(int(x+almost), n.fits(s.pool[first])); times > 1 {
-		try(first, times) // a short cut: what it misses is below the children
-		turn = 0
-	}
-	piece := s.pool[first].items[0]
-	all := true
-	for _, id := range s.advised(r, n, piece) {
+	ways, complete := s.fewestWays(r, n, cost, first)
+	all := complete
+	var refuted []int
+	for turn, id := range ways {
 		if turn > against || s.exhausted() {
-			return false
+			all = false
+			break
 		}
-		if s.with(r.proof, n, s.pool[id], cost) < s.cost {
-			tried[id] = true
-			all = try(id, 1) && all
+		if s.with(r.proof, n, s.pool[id], cost) >= s.cost {
+			continue // the best list got better meanwhile
+		}
+		if s.tryOne(r, n, done, cost, against-turn, id, 1, turn == len(ways)-1) {
+			// No list through this node with such a bar is cheaper, so the
+			// later children need not look at it again.
+			s.refuted[id]++
+			refuted = append(refuted, id)
+		} else {
+			all = false
 		}
 	}
-	if turn > against || s.exhausted() {
-		return false
+	for _, id := range refuted {
+		s.refuted[id]--
 	}
-	ways, complete := s.ways(r.proof, n, piece, cost)
-	for _, p := range ways {
-		if s.with(r.proof, n, p, cost) >= s.cost {
-			continue
-		}
+	return all
+}
+
+// follow tries only bars that the relaxation uses, the one it wants most as
+// often as it wants it: a quick way to good lists that proves nothing.
+func (s *search) follow(r *relaxed, n node, done []load, cost int64, against, first, times int) {
+	for turn, id := range s.advised(r, n, s.pool[first].items[0]) {
 		if turn > against || s.exhausted() {
-			return false
+			return
 		}
-		if id := s.remember(p); !tried[id] {
-			all = try(id, 1) && all
+		if id != first {
+			times = 1
+		}
+		s.tryOne(r, n, done, cost, against-turn, id, max(times, 1), turn == against)
+	}
+}
+
+func (s *search) tryOne(r *relaxed, n node, done []load, cost int64, against, id, times int, last bool) bool {
+	p := s.pool[id]
+	c := n.clone()
+	c.take(p, times)
+	return s.descend(r, c, s.saw(p, times, done), cost+int64(times)*s.f.kinds[p.kind].cost, against, last)
+}
+
+// descend looks below a node. The last child may take its parent's program
+// over; the others work on a copy.
+func (s *search) descend(r *relaxed, n node, done []load, cost int64, against int, last bool) bool {
+	if !last {
+		r = s.clone(r)
+		s.live++
+		defer func() { s.live-- }()
+	}
+	s.adapt(r, n)
+	return s.branch(r, n, done, cost, against)
+}
+
+// maxLive bounds the numbers held in the programs of unfinished nodes: 64 MB.
+const maxLive = 8 << 20
+
+// deep says that no more programs should be kept: the search then follows its
+// own advice only.
+func (s *search) deep() bool {
+	m := len(s.f.size) + 2*len(s.f.kinds)
+	return s.live*m*m > maxLive
+}
+
+// fewItems is the number of items up to which every one is tried as the piece
+// to branch on.
+const fewItems = 25
+
+// fewestWays picks the piece with the fewest ways to saw a bar round it that
+// are still open, and returns them, what the relaxation uses most first.
+func (s *search) fewestWays(r *relaxed, n node, cost int64, first int) (ids []int, complete bool) {
+	var pieces []int
+	for i, d := range n.demand {
+		if d > 0 && (len(pieces) < 2 || len(n.demand) <= fewItems) {
+			pieces = append(pieces, i)
 		}
 	}
-	return all && complete
+	if first >= 0 {
+		pieces = append(pieces, s.pool[first].items[0])
+	}
+	var ways []pattern
+	found := false
+	for _, i := range pieces {
+		w, ok := s.ways(r.proof, n, i, cost)
+		if ok && (!found || len(w) < len(ways)) {
+			ways, found = w, true
+			if len(w) <= 1 {
+				break
+			}
+		}
+	}
+	if !found {
+		return nil, false
+	}
+	times := map[int]float64{}
+	for j, id := range r.ids {
+		times[id] = r.times(j)
+	}
+	for _, w := range ways {
+		if id := s.remember(w); s.refuted[id] == 0 {
+			ids = append(ids, id)
+		}
+	}
+	sort.SliceStable(ids, func(a, b int) bool { return times[ids[a]] > times[ids[b]]+almost })
+	return ids, true
 }
 
 // firmest returns the pattern that the relaxation wants most, as an index into
@@ -166,65 +249,6 @@ func (p pattern) has(item int) bool {
 	return false
 }
 
-// maxWays is how many ways to saw a bar round one piece a node looks at.
-const maxWays = 2000
-
-// ways returns every full way to saw a bar with a piece that the proof does
-// not rule out, the most valuable first, and whether they are all.
-func (s *search) ways(p proof, n node, piece int, cost int64) (out []pattern, complete bool) {
-	complete = true
-	times := make([]int, len(n.demand))
-	for k, c := range s.f.kinds {
-		if n.atMost[k] == 0 || c.room < s.f.size[piece] {
-			continue
-		}
-		times[piece] = 1
-		complete = s.fill(p, n, k, 0, c.room-s.f.size[piece], times, cost, &out) && complete
-		times[piece] = 0
-	}
-	own := func(pt pattern) int64 {
-		v := s.f.kinds[pt.kind].cost * s.scale
-		for k, i := range pt.items {
-			v -= int64(pt.times[k]) * p.value[i]
-		}
-		return v
-	}
-	sort.SliceStable(out, func(a, b int) bool { return own(out[a]) < own(out[b]) })
-	return out, complete
-}
-
-// fill decides how often each item from i on goes into the room left.
-func (s *search) fill(p proof, n node, kind, i, left int, times []int, cost int64, out *[]pattern) bool {
-	s.spent++
-	if len(*out) > maxWays || s.exhausted() {
-		return false
-	}
-	if i == len(n.demand) {
-		pt := pattern{kind: kind}
-		for j, t := range times {
-			if t > 0 {
-				pt.items, pt.times = append(pt.items, j), append(pt.times, t)
-			}
-			if n.demand[j] > t && s.f.size[j] <= left {
-				return true // not full: a fuller way does at least as well
-			}
-		}
-		if s.with(p, n, pt, cost) < s.cost {
-			*out = append(*out, pt)
-		}
-		return true
-	}
-	before := times[i]
-	most := min(n.demand[i]-before, left/s.f.size[i])
-	all := true
-	for t := most; t >= 0; t-- {
-		times[i] = before + t
-		all = s.fill(p, n, kind, i+1, left-t*s.f.size[i], times, cost, out) && all
-	}
-	times[i] = before
-	return all
-}
-
 // saw returns the bars done so far and a pattern so many times more.
 func (s *search) saw(p pattern, times int, done []load) []load {
 	out := append([]load(nil), done...)
@@ -239,4 +263,3 @@ func (s *search) saw(p pattern, times int, done []load) []load {
 	}
 	return out
 }
-

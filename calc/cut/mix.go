@@ -101,8 +101,8 @@ func (s *search) mixed(p *proof, n node, cost int64) {
 	for _, k := range s.byRate {
 		c := s.f.kinds[k]
 		w := c.cost*s.scale - p.gain[k]
-		if w > dualMost {
-			return // a stopgap's dual, proves nothing yet
+		if w > s.dualMost {
+			return // a stopgap's dual: the simple bound does
 		}
 		m.cost = append(m.cost, c.cost)
 		m.least = append(m.least, n.least[k])

@@ -10,7 +10,11 @@ const Unlimited = -1
 
 // DefaultBudget is the work allowed when Problem.Budget is 0: about a second
 // on a small machine.
-const DefaultBudget = 400_000_000
+const DefaultBudget = 1_000_000_000
+
+// QuickBudget is work for some tens of milliseconds: enough to prove nearly every
+// list of site size between a question and its answer.
+const QuickBudget = 20_000_000
 
 // Stock is one kind of bar that can be bought or lies on site.
 type Stock struct {

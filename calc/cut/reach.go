@@ -67,3 +67,21 @@ func (r reach) lift(c, need int64) int64 {
 	}
 	return i * r.step
 }
+
+// under returns the greatest cost below c at which bars worth so much can be
+// had, or -1.
+func (r reach) under(c, need int64) int64 {
+	i := (c - 1) / r.step
+	if c <= 0 {
+		return -1
+	}
+	if r.holds == nil {
+		return i * r.step
+	}
+	for i = min(i, int64(len(r.holds))-1); i >= 0; i-- {
+		if r.holds[i] >= need {
+			return i * r.step
+		}
+	}
+	return -1
+}

@@ -26,7 +26,7 @@ type StockIn struct {
 // PieceIn is one kind of piece wanted.
 type PieceIn struct {
 	LengthMM float64 `json:"length_mm" doc:"length of the piece" min:"0.1" max:"100000"`
-	Count    int     `json:"count" doc:"how many" min:"1" max:"5000"`
+	Count    int     `json:"count" doc:"how many" min:"1" max:"2000"`
 	Label    string  `json:"label,omitempty" doc:"where it goes"`
 }
 

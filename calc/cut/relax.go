@@ -79,13 +79,26 @@ func (s *search) add(r *relaxed, id int) {
 	r.banned = append(r.banned, false)
 }
 
-// child copies a solved program for a node below.
-func (s *search) child(r *relaxed, n node) *relaxed {
+// clone copies a solved program, for a child while other children are still to
+// come.
+func (s *search) clone(r *relaxed) *relaxed {
 	before := r.prog.Work()
 	c := &relaxed{
 		prog: r.prog.Clone(), first: r.first, ids: append([]int(nil), r.ids...),
 		has: append([]bool(nil), r.has...), banned: append([]bool(nil), r.banned...),
 	}
+	s.spent += c.prog.Work() - before
+	return c
+}
+
+// adapt turns a solved program into that of a node below.
+func (s *search) adapt(c *relaxed, n node) {
+	before := c.prog.Work()
+	kept := c.prog.Drop(c.first, func(j int) bool { return c.banned[j-c.first] })
+	for to, j := range kept {
+		c.ids[to], c.banned[to] = c.ids[j-c.first], c.banned[j-c.first]
+	}
+	c.ids, c.banned = c.ids[:len(kept)], c.banned[:len(kept)]
 	c.prog.SetRHS(s.rhs(n))
 	c.prog.Restore()
 	var ban []int
@@ -98,7 +111,6 @@ func (s *search) child(r *relaxed, n node) *relaxed {
 	}
 	c.prog.Ban(ban)
 	s.spent += c.prog.Work() - before
-	return c
 }
 
 func (r *relaxed) times(j int) float64 { return r.prog.Value(r.first + j) }
@@ -113,7 +125,7 @@ func (s *search) solve(r *relaxed, n node, cost, enough int64) {
 		before := r.prog.Work()
 		r.prog.Solve()
 		s.spent += r.prog.Work() - before
-		value, own := s.duals(r)
+		value, own := s.duals(r, n)
 		if picked := s.fromPool(r, n, value, own); len(picked) > 0 {
 			for _, id := range picked {
 				s.add(r, id)
@@ -137,41 +149,30 @@ func (s *search) solve(r *relaxed, n node, cost, enough int64) {
 	}
 }
 
-// duals returns the items' values and each kind's cost less its rows' duals, in
-// dual units.
-func (s *search) duals(r *relaxed) (value, own []int64) {
-	y := r.prog.Duals()
-	value = rounded(y[:len(s.f.size)], s.most, s.scale)
-	own = make([]int64, len(s.f.kinds))
-	for k, c := range s.f.kinds {
-		d := (y[s.mostRow(k)] + y[s.leastRow(k)]) * float64(s.most) * float64(s.scale)
-		own[k] = c.cost*s.scale - int64(max(min(d, float64(dualMost)), -float64(dualMost)))
-	}
-	return value, own
-}
-
 // price runs the exact pricer, adds the patterns that improve, and works out
 // what the values prove. After the first run it looks for more patterns among
 // the pieces that the first ones left.
 func (s *search) price(r *relaxed, n node, value, own []int64, cost int64) (p proof, improved bool) {
 	limit := append([]int(nil), n.demand...)
 	for run := range pricings {
-		s.pricer.run(value, limit)
-		s.spent += s.pricer.takeWork()
+		s.table.Run(value, limit)
+		s.spent += s.table.Work
+		s.table.Work = 0
 		if run == 0 {
 			worth := make([]int64, len(s.f.kinds))
 			for k, c := range s.f.kinds {
-				_, worth[k] = s.pricer.best(c.room)
+				_, worth[k] = s.table.Best(c.room)
 			}
 			p = s.prove(n, value, worth, cost)
 		}
 		found := false
 		for k, c := range s.f.kinds {
-			at, w := s.pricer.best(c.room)
+			at, w := s.table.Best(c.room)
 			if w == 0 || n.atMost[k] == 0 || w <= own[k]+improvement {
 				continue
 			}
-			pt := s.pricer.pattern(k, at)
+			items, times := s.table.Read(at)
+			pt := pattern{k, items, times}
 			if id := s.remember(pt); id >= len(r.has) || !r.has[id] {
 				found = true
 				s.add(r, id)

@@ -1,29 +1,37 @@
 package cut
 
-import "sort"
+import (
+	"sort"
+
+	"chargehand/calc/cut/fill"
+)
 
 // search is one run over a folded problem. It holds the best list so far, the
 // verified bound, every pattern met, and the work spent.
 type search struct {
-	f      *folded
-	pricer pricer
-	most   int64 // dearest bar
-	scale  int64 // dual units in a unit of cost
-	total  int   // pieces
-	budget int64
-	spent  int64
-	pool   []pattern      // every pattern met
-	byRate []int          // kinds, cheapest room first
-	known  map[string]int // its index, by key
-	best   []load
-	cost   int64 // of best
-	reach  reach
-	need   int64            // total size of the pieces
-	failed map[string]int64 // by node: the cost below which nothing was found
+	f        *folded
+	table    fill.Table // the exact pricer
+	most     int64      // dearest bar
+	scale    int64      // dual units in a unit of cost
+	total    int        // pieces
+	dualMost int64      // no dual is larger, so that sums stay inside int64
+	budget   int64
+	spent    int64
+	pool     []pattern      // every pattern met
+	byRate   []int          // kinds, cheapest room first
+	known    map[string]int // its index, by key
+	best     []load
+	cost     int64 // of best
+	under    int64 // the dearest cost below it that a list can have
+	reach    reach
+	live     int              // programs kept for unfinished nodes
+	need     int64            // total size of the pieces
+	refuted  map[int]int      // patterns that no cheaper list below holds
+	failed   map[string]int64 // by node: the cost below which nothing was found
 }
 
 func newSearch(f *folded, budget int64) *search {
-	s := &search{f: f, budget: budget, known: map[string]int{}, failed: map[string]int64{}}
+	s := &search{f: f, budget: budget, known: map[string]int{}, failed: map[string]int64{}, refuted: map[int]int{}}
 	for _, d := range f.demand {
 		s.total += d
 	}
@@ -32,7 +40,7 @@ func newSearch(f *folded, budget int64) *search {
 	s.most = 1
 	for k, c := range f.kinds {
 		s.most = max(s.most, c.cost)
-		s.pricer.roomMax = max(s.pricer.roomMax, c.room)
+		s.table.Room = max(s.table.Room, c.room)
 		rooms[k], atMost[k] = int64(c.room), c.avail
 	}
 	for k := range f.kinds {
@@ -42,8 +50,9 @@ func newSearch(f *folded, budget int64) *search {
 		x, y := f.kinds[s.byRate[a]], f.kinds[s.byRate[b]]
 		return x.cost*int64(y.room) < y.cost*int64(x.room)
 	})
-	s.pricer.size = f.size
+	s.table.Size = f.size
 	s.scale = (1 << dualBits) / s.most
+	s.dualMost = (1 << 58) / int64(s.total)
 	for i, z := range f.size {
 		s.need += int64(z) * int64(f.demand[i])
 	}
@@ -55,6 +64,7 @@ func newSearch(f *folded, budget int64) *search {
 		s.best, s.cost = loads, f.cost(loads)
 	}
 	s.reach = f.reaching(rooms, atMost, s.cost)
+	s.under = s.reach.under(s.cost, s.need)
 	return s
 }
 
@@ -74,13 +84,8 @@ func (s *search) offer(loads []load) {
 	s.f.swapDown(loads, left)
 	if c := s.f.cost(loads); c < s.cost {
 		s.best, s.cost = loads, c
+		s.under = s.reach.under(c, s.need)
 	}
-}
-
-func (k *pricer) takeWork() int64 {
-	w := k.work
-	k.work = 0
-	return w
 }
 
 // run improves the best list until it is proven or the budget is spent, and
@@ -91,7 +96,7 @@ func (s *search) run() int64 {
 	s.solve(top, n, 0, s.cost)
 	bound := top.proof.bound
 	for against := 0; bound < s.cost && !s.exhausted(); against = 2*against + 1 {
-		if s.branch(s.child(top, n), n, nil, 0, against) {
+		if s.descend(top, n, nil, 0, against, false) {
 			return s.cost
 		}
 	}

@@ -40,7 +40,7 @@ func (s shape) rowWidth(r region, row int) int {
 // rowByRow lays one row after another, keeping the few best beginnings: fewest
 // boards so far, then longest offcuts. It returns nil when no two ways to lay a
 // row may lie side by side.
-func (s shape) rowByRow(ways [][]pattern) []plan {
+func (s *search) rowByRow() []plan {
 	beginnings := []beginning{{}}
 	for i, r := range s.regions {
 		for b := range beginnings {
@@ -49,8 +49,8 @@ func (s shape) rowByRow(ways [][]pattern) []plan {
 		for y := range r.rows() {
 			var next []beginning
 			for _, b := range beginnings {
-				for _, way := range ways[i] {
-					if y > 0 && !s.apart(r, b.plan[i][y-1], way) {
+				for _, way := range s.walkers[i].ways {
+					if y > 0 && !apart(b.plan[i][y-1], way) {
 						continue
 					}
 					next = append(next, s.extend(b, r, y, way))

@@ -1,47 +1,61 @@
 package drain
 
 import (
-	"math"
-
 	"chargehand/calc"
 	"chargehand/calc/unit"
 )
 
 // ID names the gutter rule and its version.
-const ID = "drain.gutter/1"
+const ID = "drain.gutter/2"
 
-// GutterInput is one gutter with its outlet at one end.
+// Placement says where the outlets are.
+type Placement string
+
+const (
+	AtEnd      Placement = "end"       // one, at one end
+	AtMiddle   Placement = "middle"    // one, in the middle
+	AtBothEnds Placement = "both ends" // two
+)
+
+// GutterInput is one straight gutter.
 type GutterInput struct {
 	Roof   unit.Area // on plan
 	Wall   unit.Area // elevation of walls that drain on to it
 	Rain   Rain
 	Size   unit.Length // 0: the smallest that does
-	Length unit.Length // drainage length: from the far end to the outlet
+	Length unit.Length // the whole run
+	Outlet Placement   // "": AtEnd
+	Corner bool        // the water has to pass a bend
 	Fall   unit.Fall   // 0: level
 }
 
 // Gutter is what it must carry and what it can.
 type Gutter struct {
 	Area     unit.Area // effective
-	Flow     unit.Flow
-	Capacity unit.Flow // design: 0.9 included
-	Size     Size
-	Factor   float64 // F_L for the length
+	Flow     unit.Flow // off the whole roof
+	Capacity unit.Flow // design capacity of the whole run: 0.9 included
+	Size     Size      // Size.Outlet is what this flow needs at this placement; 0: no outlet of the table passes it
+	Outlets  int
+	Factor   float64 // F_L for the length, and the corner
 	Status   calc.Status
 }
 
-// GutterFor returns the half-round eaves gutter and the outlet for a roof.
+// GutterFor returns the half-round eaves gutter and the outlets for a roof.
 //
 //	Q = r·(A_roof + 0.5·A_wall)    Q_design = 0.9·Q_N·F_L    W = d/2, F_L by L/W
 //
-// With no size given the smallest that carries the flow is taken; if none
-// does, the largest, with status over. A fall up to 3 in 1000 counts as level;
-// a steeper one is not credited.
+// With the outlet in the middle, or one at both ends, each half of the run
+// drains by itself: half the length and half the flow. A middle outlet passes
+// the whole flow, so it is the one of the row that carries as much.
 //
-// Source: EN 12056-3:2000 clause 5, from memory; outlets Approved Document H3 Table 2.
+// With no size given the smallest that carries the flow is taken; if none
+// does, the largest, with status over. A fall up to 3 in 1000 counts as level,
+// and no credit is taken for a steeper one.
+//
+// Source: EN 12056-3:2000 clause 5, from memory; outlets Approved Document H3 Table 2; middle outlets by H3 1.7, from memory.
 // Shape: capacity rises with size, never rises with length; flow linear in area and rain.
-// Domain: roof above 0 m²; rain 0.005 to 0.2 l/s per m²; length 300 to 300·W mm; fall 0 to 1:50.
-// Ignores: corners, leaves, the downpipe.
+// Domain: roof 0.01 to 10000 m²; rain 0.005 to 0.2 l/s per m²; drainage length 300 mm to 300·W; fall 0 to 1:50.
+// Ignores: leaves, other profiles than half-round.
 // Errors: DomainError only.
 func GutterFor(in GutterInput) (Gutter, error) {
 	const op = "drain.gutter"
@@ -55,7 +69,17 @@ func GutterFor(in GutterInput) (Gutter, error) {
 	if err := calc.Outside(op, "fall", float64(in.Fall), 0, 1.0/50, "drop over run"); err != nil {
 		return Gutter{}, err
 	}
-	g := Gutter{Area: area, Flow: in.Rain.On(area)}
+	reaches := 1.0 // stretches of gutter that drain by themselves
+	g := Gutter{Area: area, Flow: in.Rain.On(area), Outlets: 1}
+	switch in.Outlet {
+	case "", AtEnd:
+	case AtMiddle:
+		reaches = 2
+	case AtBothEnds:
+		reaches, g.Outlets = 2, 2
+	default:
+		return Gutter{}, &calc.DomainError{Op: op, Field: "outlet", Got: string(in.Outlet), Wanted: "end, middle or both ends"}
+	}
 	candidates, longest := sizes[:], sizes[len(sizes)-1].Nominal
 	if in.Size != 0 {
 		if candidates = sized(in.Size); candidates == nil {
@@ -63,19 +87,25 @@ func GutterFor(in GutterInput) (Gutter, error) {
 		}
 		longest = in.Size
 	}
-	if err := calc.Outside(op, "length_m", in.Length.In(unit.Metre), 0.3, longestRatio*float64(longest)/2/1000, "m"); err != nil {
+	if err := calc.Outside(op, "length_m", in.Length.In(unit.Metre), 0.3*reaches, reaches*longestRatio*float64(longest)/2/1000, "m"); err != nil {
 		return Gutter{}, err
 	}
 	for _, s := range candidates {
-		ratio := float64(in.Length) / (float64(s.Nominal) / 2)
+		ratio := float64(in.Length) / reaches / (float64(s.Nominal) / 2)
 		if ratio > longestRatio {
 			continue
 		}
 		g.Size, g.Factor = s, lengthFactor(ratio)
-		g.Capacity = unit.Flow(DesignFactor * float64(NominalCapacity(s.Nominal)) * g.Factor)
+		if in.Corner {
+			g.Factor *= CornerFactor
+		}
+		g.Capacity = unit.Flow(reaches * DesignFactor * float64(NominalCapacity(s.Nominal)) * g.Factor)
 		if g.Flow <= g.Capacity {
 			break
 		}
+	}
+	if in.Outlet == AtMiddle {
+		g.Size.Outlet = outletFor(g.Flow, g.Size.Outlet)
 	}
 	g.Status = calc.Grade(float64(g.Flow) / float64(g.Capacity))
 	return g, nil
@@ -90,47 +120,13 @@ func sized(d unit.Length) []Size {
 	return nil
 }
 
-// BracketsInput is a gutter hung on brackets from its high end to its outlet.
-type BracketsInput struct {
-	Run     unit.Length
-	Fall    unit.Fall
-	Spacing unit.Length // at most
-	First   unit.Length // from each end
-}
-
-// Bracket is one bracket: where it goes, and how far below the string at the high end.
-type Bracket struct{ At, Below unit.Length }
-
-// Brackets returns the brackets of a gutter, evenly spaced.
-//
-//	n = ⌈(L − 2·first)/spacing⌉ + 1    below = fall·x
-//
-// Source: spacing 0.8 to 0.9 m, falls 1:350 to 1:600 common practice, no source.
-// Shape: no gap exceeds spacing; the first and the last stand first from the ends.
-// Domain: run 300 to 50000; spacing 200 to 1200; first 0 to spacing, and twice first within the run; fall 0 to 1:50.
-// Errors: DomainError only.
-func Brackets(in BracketsInput) ([]Bracket, error) {
-	const op = "drain.brackets"
-	for _, c := range []struct {
-		field       string
-		v, min, max float64
-		unit        string
-	}{
-		{"run_mm", float64(in.Run), 300, 50000, "mm"},
-		{"spacing_mm", float64(in.Spacing), 200, 1200, "mm"},
-		{"first_mm", float64(in.First), 0, math.Min(float64(in.Spacing), float64(in.Run)/2-1), "mm"},
-		{"fall", float64(in.Fall), 0, 1.0 / 50, "drop over run"},
-	} {
-		if err := calc.Outside(op, c.field, c.v, c.min, c.max, c.unit); err != nil {
-			return nil, err
+// outletFor returns the outlet, no smaller than least, of the first row of the
+// table whose gutter carries q to its end; 0 when none does.
+func outletFor(q unit.Flow, least unit.Length) unit.Length {
+	for _, s := range sizes {
+		if s.Outlet >= least && float64(q) <= DesignFactor*float64(NominalCapacity(s.Nominal)) {
+			return s.Outlet
 		}
 	}
-	between := float64(in.Run - 2*in.First) // mm
-	bays := int(math.Ceil(between / float64(in.Spacing)))
-	out := make([]Bracket, bays+1)
-	for i := range out {
-		at := float64(in.First) + between*float64(i)/float64(bays)
-		out[i] = Bracket{At: unit.Length(at), Below: unit.Length(float64(in.Fall) * at)}
-	}
-	return out, nil
+	return 0
 }

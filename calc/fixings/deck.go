@@ -2,6 +2,7 @@ package fixings
 
 import (
 	"fmt"
+	"math"
 
 	"chargehand/calc"
 	"chargehand/calc/unit"
@@ -124,4 +125,19 @@ func DeckScrewEstimate(area unit.Area, squareEdged bool) (int, error) {
 		return int(up(29 * a)), nil
 	}
 	return int(up(18 * a)), nil
+}
+
+// DeckScrewSize returns the least length and diameter of a deck screw.
+//
+//	length = max(50; 2.5·t)   diameter = 0.16·t
+//
+// Source: EN 12872 and PanelGuide, from memory.
+// Domain: 9 ≤ t ≤ 40 mm.
+// Errors: DomainError only.
+func DeckScrewSize(board unit.Length) (length, diameter unit.Length, err error) {
+	t := float64(board) // mm
+	if err := calc.Outside("fixings.deck", "board_t_mm", t, 9, 40, "mm"); err != nil {
+		return 0, 0, err
+	}
+	return unit.Length(math.Max(50, 2.5*t)), unit.Length(0.16 * t), nil
 }

@@ -3,6 +3,7 @@ package fixings_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -121,6 +122,16 @@ func TestDeckScrewsPlacedOneByOne(t *testing.T) {
 		m, err := fixings.DeckScrews(more)
 		require.NoError(t, err)
 		require.GreaterOrEqual(t, m, n)
+		for j := 1; j < len(d.Lines)-1; j++ {
+			if !slices.Contains(d.Rows[0].Joints, j) {
+				more.Rows[0] = fixings.DeckRow{Width: d.Rows[0].Width, Joints: append(slices.Clone(d.Rows[0].Joints), j)}
+				slices.Sort(more.Rows[0].Joints)
+				m, err = fixings.DeckScrews(more)
+				require.NoError(t, err)
+				require.GreaterOrEqual(t, m, n)
+				break
+			}
+		}
 	}
 }
 
@@ -157,6 +168,20 @@ func TestDeckScrewEstimate(t *testing.T) {
 	n, err = fixings.DeckScrewEstimate(16*unit.SquareMetre, true)
 	require.NoError(t, err)
 	assert.Equal(t, 464, n)
+}
+
+// 18 mm boards: 50 mm screws; 22 mm: 55 (2.5 t governs above 20).
+func TestDeckScrewSize(t *testing.T) {
+	t.Parallel()
+	l, d, err := fixings.DeckScrewSize(18)
+	require.NoError(t, err)
+	assert.Equal(t, unit.Length(50), l)
+	assert.InDelta(t, 2.88, float64(d), 1e-9)
+	l, _, err = fixings.DeckScrewSize(22)
+	require.NoError(t, err)
+	assert.Equal(t, unit.Length(55), l)
+	_, _, err = fixings.DeckScrewSize(8)
+	assertDomain(t, err, "board_t_mm")
 }
 
 func BenchmarkDeckScrews(b *testing.B) {

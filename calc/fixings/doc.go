@@ -11,5 +11,9 @@
 // elsewhere.
 package fixings
 
-// ID names this family of formulas in the record.
-const ID = "fixings.rows/1"
+// The families of formulas, as the record names them.
+const (
+	ID         = "fixings.rows/1"     // counts and marks
+	StrengthID = "fixings.strength/1" // ledgers and straps from a packet's resistance
+	FastenerID = "fixings.fastener/1" // nails, lag screws and bolts in timber
+)

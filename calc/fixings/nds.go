@@ -63,7 +63,7 @@ func ndsDomain(op string, d, p unit.Length, g, least, most float64) error {
 	if err := calc.Outside(op, "penetration_mm", float64(p), 1, 300, "mm"); err != nil {
 		return err
 	}
-	return calc.Outside(op, "specific_gravity", g, 0.3, 0.75, "")
+	return calc.Outside(op, "specific_gravity", g, 0.3, 0.75, "times water")
 }
 
 // NDSNailShear returns the reference lateral value of a nail in single shear

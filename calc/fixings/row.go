@@ -16,7 +16,7 @@ const longestRun = 50 * unit.Metre
 type Row struct {
 	Count   int
 	First   unit.Length // from either end of the run
-	Spacing unit.Length // between neighbours; 0 for a single fixing
+	Spacing unit.Length // between neighbours
 }
 
 // Marks returns the distance of each fixing from the start of the run.

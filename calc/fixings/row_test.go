@@ -41,6 +41,21 @@ func TestRunCounts(t *testing.T) {
 	}
 }
 
+// The short names are the kinds under their usual rule.
+func TestShortNames(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		short func(unit.Length) (fixings.Row, error)
+		what  fixings.What
+	}{{fixings.PlateAnchors, fixings.Plate}, {fixings.BarScrews, fixings.Bar}, {fixings.Straps, fixings.Strap}} {
+		got, err := c.short(5400)
+		require.NoError(t, err)
+		want, err := fixings.Run(c.what, 5400)
+		require.NoError(t, err)
+		assert.Equal(t, want, got)
+	}
+}
+
 func TestTrimNailsOfTheWorkedEdge(t *testing.T) {
 	t.Parallel()
 	n, err := fixings.TrimNails([]unit.Length{3000, 2500})

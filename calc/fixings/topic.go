@@ -52,6 +52,7 @@ type FixingsIn struct {
 	JoistMM        *float64  `json:"joist_mm,omitempty" doc:"thickness of a joist" min:"25" max:"150"`
 	JoistHMM       *float64  `json:"joist_h_mm,omitempty" doc:"depth of a joist" min:"50" max:"400"`
 	JoistSpacingMM *float64  `json:"joist_spacing_mm,omitempty" doc:"joist centres" min:"100" max:"1200"`
+	BearingMM      *float64  `json:"bearing_mm,omitempty" doc:"lateral strap: joists bear this much on the wall, instead of running along it" min:"0" max:"600"`
 	GapMM          *float64  `json:"gap_mm,omitempty" doc:"lateral strap: wall face to the first joist" min:"0" max:"600"`
 	ClearSpanMM    *float64  `json:"clear_span_mm,omitempty" doc:"strutting: clear span of the joists" min:"1" max:"12000"`
 	LinesMM        []float64 `json:"lines_mm,omitempty" doc:"joist centres; for a deck both its edges as well"`
@@ -62,6 +63,7 @@ type FixingsIn struct {
 	Rows        []FixingsRow `json:"rows,omitempty" doc:"deck: rows of boards in order"`
 	SeamNoggins *bool        `json:"seam_noggins,omitempty" doc:"deck: noggins under the edges between rows"`
 	OuterEdges  *bool        `json:"outer_edges,omitempty" doc:"deck: the two outer long edges are screwed too"`
+	BoardTMM    *float64     `json:"board_t_mm,omitempty" doc:"deck: thickness of the boards" min:"9" max:"40"`
 	AreaM2      *float64     `json:"area_m2,omitempty" doc:"deck without a layout: its area" min:"0" max:"1000"`
 }
 
@@ -99,6 +101,11 @@ type FixingsOut struct {
 	StrapLengthMM *float64        `json:"strap_length_mm,omitempty" doc:"length of one lateral strap"`
 	Screws        int             `json:"screws,omitempty" doc:"fixings through straps into timber"`
 	Pieces        []FixingsPieces `json:"pieces,omitempty" doc:"noggins or strutting to cut, longest first"`
+	Crossed       []FixingsPieces `json:"crossed,omitempty" doc:"herringbone 38 x 38 instead of solid strutting"`
+	Blocks        int             `json:"blocks,omitempty" doc:"blocks between strutting and walls"`
+	Packers       int             `json:"packers,omitempty" doc:"between wall and first joist at lateral straps"`
+	ScrewLenMM    *float64        `json:"screw_length_mm,omitempty" doc:"deck: least length of screw"`
+	ScrewDMM      *float64        `json:"screw_d_mm,omitempty" doc:"deck: least diameter of screw"`
 	DepthMM       *float64        `json:"depth_mm,omitempty" doc:"least depth of noggins or solid strutting"`
 	SkewNails     int             `json:"skew_nails,omitempty" doc:"4.5 x 100 mm, locating only"`
 	Clips         int             `json:"clips,omitempty" doc:"clips or straps at ends on plates"`
@@ -109,37 +116,6 @@ type FixingsPieces struct {
 	Count    int     `json:"count" doc:"pieces"`
 	LengthMM float64 `json:"length_mm" doc:"length of each"`
 }
-
-// Note is the key of a remark; the words for it live with the other phrases.
-type Note string
-
-const (
-	NoCapacity     Note = "capacity-not-given"      // the packet's resistance was not told: nothing is said about strength
-	NoPull         Note = "pull-not-checked"        // the packet's pull resistance was not told
-	NoWind         Note = "uplift-needs-wind"       // no wind calculation: no uplift figure
-	AtCorners      Note = "closer-at-corners"       // straps closer at corners
-	StrapJoist     Note = "strap-the-joist"         // not only the plate
-	NotOverLintel  Note = "not-over-lintel"         // nor in perished brick: refer
-	Counterbore    Note = "counterbore"             // sink the washer
-	LongerAnchor   Note = "longer-anchor"           // the packet's length or fixture is too short
-	ThinBehind     Note = "brick-behind-short"      // less than 30 mm behind the hole
-	NearEdge       Note = "edge-too-near"           // nearer the edge of the wall than the sheet or 150 mm
-	MiddleOfBrick  Note = "middle-of-brick"         // never a joint or frog
-	ResinSleeve    Note = "resin-with-sleeve"       // hollow units
-	NoExpansion    Note = "no-expansion-top-two"    // no expansion anchor in the top two courses
-	ShallowTimber  Note = "timber-too-shallow"      // less than 4 d above and 3 d below the anchor
-	EndMoved       Note = "end-distance-raised"     // to 7 d of the timber
-	TooWeak        Note = "resistance-too-low"      // this packet cannot carry it
-	WallTooLight   Note = "wall-too-light"          // more straps do not help
-	WallUnchecked  Note = "wall-not-checked"        // reach or thickness not told
-	StrapsHoldDown Note = "straps-hold-down"        // plate anchors do not count against uplift
-	LocatingOnly   Note = "skew-nails-locate-only"  // they do not hold down
-	AllHoles       Note = "every-hanger-hole"       // nail every hole with the nail its sheet names
-	Estimate       Note = "estimate-before-layout"  // count again from the layout
-	OnePiece       Note = "counted-as-one-piece"    // the pieces were not told
-	BlockEnds      Note = "block-to-walls"          // strutting blocked at both ends of its run
-	Screw50x10     Note = "two-fixings-each-timber" // 50 mm No. 10 screws or 4 x 75 mm nails
-)
 
 // ReckonFixings answers the topic fixings.
 //

@@ -10,6 +10,13 @@ import (
 // decked counts deck screws from the layout, or estimates them from the area.
 func (in FixingsIn) decked() (FixingsOut, error) {
 	out := FixingsOut{Notes: []Note{}}
+	if in.BoardTMM != nil {
+		l, d, err := DeckScrewSize(unit.Length(*in.BoardTMM))
+		if err != nil {
+			return FixingsOut{}, err
+		}
+		out.ScrewLenMM, out.ScrewDMM = mm(l), mm(d)
+	}
 	var err error
 	if len(in.Rows) == 0 {
 		area, err := need("area_m2", in.AreaM2)
@@ -36,7 +43,7 @@ func (in FixingsIn) decked() (FixingsOut, error) {
 		deck.Rows = append(deck.Rows, r)
 	}
 	if out.Count, err = DeckScrews(deck); err != nil {
-		return FixingsOut{Notes: []Note{}}, inField(err, "rows", "joints")
+		return FixingsOut{}, inField(inField(err, "rows", "joints"), "rows", "width_mm")
 	}
 	out.FirstMM, out.SpacingMM = deckInset, deckEdge
 	return out, nil
@@ -143,6 +150,10 @@ func (in FixingsIn) strutted() (FixingsOut, error) {
 	}
 	out.Rows, out.DepthMM = res.Rows, mm(res.Depth)
 	out.cut(res.Solid)
+	for _, g := range res.Crossed {
+		out.Crossed = append(out.Crossed, FixingsPieces{Count: g.Count, LengthMM: float64(g.Length)})
+	}
+	out.Blocks = res.Blocks
 	for i, at := range res.At {
 		out.MarksMM = append(out.MarksMM, float64(at))
 		if i == 0 {

@@ -86,6 +86,10 @@ func (in FixingsIn) strapped() (FixingsOut, error) {
 		return FixingsOut{}, err
 	}
 	out := rowOut(res.Row)
+	out.GovernedBy = "spacing"
+	if res.ByUplift {
+		out.GovernedBy = "uplift"
+	}
 	out.NetUpliftKN, out.StrapKN = kn(res.Net), kn(res.Each)
 	if h.Strap == 0 {
 		out.note(NoCapacity)
@@ -148,6 +152,19 @@ func (in FixingsIn) strapNails(out *FixingsOut, each unit.Force) error {
 }
 
 func (in FixingsIn) restrained() (FixingsOut, error) {
+	if in.BearingMM != nil {
+		apart, err := need("joist_spacing_mm", in.JoistSpacingMM)
+		if err != nil {
+			return FixingsOut{}, err
+		}
+		holds, err := JoistsRestrain(unit.Length(*in.BearingMM), unit.Length(apart))
+		if err != nil {
+			return FixingsOut{}, err
+		}
+		if holds {
+			return FixingsOut{Notes: []Note{JoistsHold}}, nil
+		}
+	}
 	row, err := in.run(LateralStrap)
 	if err != nil {
 		return FixingsOut{}, err
@@ -179,7 +196,7 @@ func (in FixingsIn) restrained() (FixingsOut, error) {
 		return FixingsOut{}, err
 	}
 	out.StrapLengthMM, out.DepthMM = mm(res.StrapLength), mm(res.NogginDepth)
-	out.Screws = res.Fixings
+	out.Screws, out.Packers = res.Fixings, res.Packers
 	out.Pieces = []FixingsPieces{{Count: res.Noggins, LengthMM: float64(res.NogginLength)}}
 	return out, nil
 }

@@ -136,6 +136,7 @@ func TestReckonFromThePacket(t *testing.T) {
 	assert.InDelta(t, 15.84, *out.NetUpliftKN, 1e-9)
 	assert.InDelta(t, 1.98, *out.StrapKN, 1e-9)
 	assert.Equal(t, "close", string(out.Status))
+	assert.Equal(t, "uplift", out.GovernedBy)
 	assert.Equal(t, 3, *out.Nails) // 1980 / (1083.6·0.9/1.3) = 2.64
 	assert.InDelta(t, 1.592, *out.WallShare, 1e-3)
 	assert.Contains(t, out.Notes, fixings.WallTooLight)
@@ -154,6 +155,20 @@ func TestReckonRestraintAndDeck(t *testing.T) {
 	assert.Equal(t, 967.0, *out.StrapLengthMM)
 	assert.Equal(t, []fixings.FixingsPieces{{Count: 6, LengthMM: 353}}, out.Pieces)
 	assert.Equal(t, 30, out.Screws)
+	assert.Equal(t, 3, out.Packers)
+	out, err = reckon(t, `{"what":"lateral strap","run_mm":2900,"bearing_mm":90,"joist_spacing_mm":400}`)
+	require.NoError(t, err)
+	assert.Zero(t, out.Count)
+	assert.Equal(t, []fixings.Note{fixings.JoistsHold}, out.Notes)
+	out, err = reckon(t, `{"what":"strutting","clear_span_mm":4800,"lines_mm":[0,400,800],"joist_mm":47,"joist_h_mm":195}`)
+	require.NoError(t, err)
+	assert.Equal(t, []float64{1600, 3200}, out.MarksMM)
+	assert.Equal(t, 4, out.Blocks)
+	require.Len(t, out.Crossed, 1)
+	assert.Equal(t, 8, out.Crossed[0].Count)
+	out, err = reckon(t, `{"what":"deck","area_m2":16,"board_t_mm":22}`)
+	require.NoError(t, err)
+	assert.InDelta(t, 55, *out.ScrewLenMM, 1e-9)
 
 	const rows = `"rows":[{"width_mm":1200,"joints_mm":[2403,4806]},{"width_mm":1200,"joints_mm":[1201.5,3604.5,4806]},{"width_mm":494,"joints_mm":[2403,4806]}]`
 	out, err = reckon(t, `{"what":"deck","run_mm":5500,"joist_spacing_mm":400.5,`+rows+`}`)
@@ -196,8 +211,12 @@ func TestReckonRefuses(t *testing.T) {
 		`{"what":"lateral strap","run_mm":2900,"joist_mm":47}`:                                                                "joist_spacing_mm",
 		`{"what":"lateral strap","run_mm":2900,"joist_spacing_mm":400}`:                                                       "joist_mm",
 		`{"what":"lateral strap","run_mm":2900,"joist_spacing_mm":400,"joist_mm":47}`:                                         "joist_h_mm",
-		`{"what":"deck"}`:              "area_m2",
-		`{"what":"deck","area_m2":-1}`: "area_m2",
+		`{"what":"deck"}`: "area_m2",
+		`{"what":"lateral strap","run_mm":2900,"bearing_mm":90}`:                                               "joist_spacing_mm",
+		`{"what":"lateral strap","run_mm":2900,"bearing_mm":-1,"joist_spacing_mm":400}`:                        "bearing_mm",
+		`{"what":"deck","area_m2":16,"board_t_mm":1}`:                                                          "board_t_mm",
+		`{"what":"deck","run_mm":5500,"joist_spacing_mm":400.5,"rows":[{"width_mm":1,"joints_mm":[]}]}`:        "rows",
+		`{"what":"deck","area_m2":-1}`:                                                                         "area_m2",
 		`{"what":"deck","rows":[{"width_mm":1200,"joints_mm":[]}]}`:                                            "run_mm",
 		`{"what":"deck","run_mm":5500,"rows":[{"width_mm":1200,"joints_mm":[]}]}`:                              "joist_spacing_mm",
 		`{"what":"deck","run_mm":5500,"joist_spacing_mm":0,"rows":[{"width_mm":1200,"joints_mm":[]}]}`:         "joist_spacing_mm",

@@ -43,7 +43,7 @@ type BatchInput struct {
 const (
 	FirstBatch   = 0.6  // first batch on a tin not tried here, or weather that asks for care
 	AfterGood    = 0.7  // after one good batch
-	AfterBracket = 0.85 // once the job factor is the safe end of a bracketed test square of the day
+	AfterBracket = 0.85 // once the job factor is the cautious end of a bracketed test square of the day
 )
 
 // BatchPlan is how much to spread at once, and how.

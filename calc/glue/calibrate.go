@@ -20,12 +20,12 @@ type Square struct {
 
 // Calibration is what the squares of one tin, substrate and method say together.
 type Calibration struct {
-	Factor    float64 // to plan with: the safe end of the bracket; 1 where there is none
+	Factor    float64 // to plan with: the cautious end of the bracket; 1 where there is none
 	Low, High float64 // the factor lies between; 0 = no such bound seen
 	Bracketed bool    // both ends were seen and agree: the label's lower number may be left
 	Likely    float64 // geometric mean of the bracket, told beside it and never planned with; 0 without two that overlap
 	Conflict  bool    // the squares exclude one another: the shortest-lived was taken
-	AtCeiling bool    // the safe end is over 2 and 2 is planned with
+	AtCeiling bool    // the cautious end is over 2 and 2 is planned with
 }
 
 // The factors that a test square may give. Over the ceiling the ceiling is
@@ -43,8 +43,8 @@ const (
 //
 //	k between last seen wet / model and first seen gone / model
 //
-// Several squares are intersected, never averaged. The safe end is planned with.
-// Seen gone and never seen wet gives no safe end: the factor is then the upper
+// Several squares are intersected, never averaged. The cautious end is planned with.
+// Seen gone and never seen wet gives no cautious end: the factor is then the upper
 // bound, at most 1, and not bracketed. Seen wet and never gone leaves it at 1.
 //
 // Source: common practice, no source.
@@ -52,7 +52,7 @@ const (
 // Shape: scaling model and times together changes nothing; another square never
 // widens the bracket.
 // Domain: model and times 0.1..480 min, last wet before first gone, at least one
-// of them seen, the safe end not under 0.3.
+// of them seen, the cautious end not under 0.3.
 // Ignores: which tin, board and day: the caller keeps those apart.
 // Errors: DomainError only.
 func Calibrate(squares ...Square) (Calibration, error) {

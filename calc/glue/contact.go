@@ -74,7 +74,7 @@ const (
 	silentMax     unit.Minutes    = 45
 	tenKelvinDry                  = 1.7 // drying time, for each 10 K
 	tenKelvinDead                 = 1.5 // open life, for each 10 K
-	safeLife                      = 0.8 // of the open life
+	plannedLife                   = 0.8 // of the open life
 	contactMargin unit.KelvinDiff = 5   // colder face less dew point: solvent cools the film as it leaves
 	thinFilm                      = 0.8
 	thickFilm                     = 1.6
@@ -114,7 +114,7 @@ func Contact(in ContactInput) (JointWindow, error) {
 		A:     FaceTimes{Ready: unit.Minutes(ca + dryA), Dead: unit.Minutes(ca + maxA)},
 		B:     FaceTimes{Ready: unit.Minutes(cb + dryB), Dead: unit.Minutes(cb + maxB)},
 		From:  unit.Minutes(math.Max(ca+dryA, cb+dryB)),
-		Until: unit.Minutes(math.Min(ca+safeLife*maxA, cb+safeLife*maxB)),
+		Until: unit.Minutes(math.Min(ca+plannedLife*maxA, cb+plannedLife*maxB)),
 	}
 	j.Empty = j.Until <= j.From
 	slowDry, slowMax, fastDry, fastMax := dryA, maxA, dryB, maxB
@@ -126,10 +126,10 @@ func Contact(in ContactInput) (JointWindow, error) {
 		slowDry, slowMax, fastDry, fastMax = dryB, maxB, dryA, maxA
 	}
 	j.Wait = unit.Minutes(slowDry - fastDry)
-	j.LeastWait = unit.Minutes(math.Max(0, slowDry-safeLife*fastMax))
+	j.LeastWait = unit.Minutes(math.Max(0, slowDry-plannedLife*fastMax))
 	// With the best wait both faces are ready together, so each has its own
 	// life beyond its own drying left.
-	open := math.Min(safeLife*slowMax-slowDry, safeLife*fastMax-fastDry)
+	open := math.Min(plannedLife*slowMax-slowDry, plannedLife*fastMax-fastDry)
 	j.NeverOpens = open <= 0
 	j.Open = unit.Minutes(math.Max(0, open))
 	return j, nil

@@ -80,6 +80,9 @@ func (in WindowIn) wet() (WindowOut, error) {
 	if in.OtherSurfaceC != nil {
 		return WindowOut{}, &calc.DomainError{Op: op, Field: "other_surface_c", Got: *in.OtherSurfaceC, Wanted: "nothing: wet has one face"}
 	}
+	if in.Film != nil {
+		return WindowOut{}, &calc.DomainError{Op: op, Field: "film", Got: *in.Film, Wanted: "nothing: it is for contact only"}
+	}
 	label, err := in.label(&out)
 	if err != nil {
 		return WindowOut{}, err
@@ -122,7 +125,7 @@ func (in WindowIn) wet() (WindowOut, error) {
 	if w.Cap != "" {
 		out.Cap = (*string)(&w.Cap)
 	}
-	out.caution(in.SurfaceC)
+	out.caution(in.SurfaceC, in.SurfaceC)
 	return out, nil
 }
 
@@ -202,7 +205,7 @@ func (in WindowIn) contact() (WindowOut, error) {
 	if err := in.bloom(&out, min(c.A.Surface, c.B.Surface)); err != nil {
 		return WindowOut{}, err
 	}
-	out.caution(float64(c.A.Surface))
+	out.caution(float64(min(c.A.Surface, c.B.Surface)), float64(max(c.A.Surface, c.B.Surface)))
 	return out, nil
 }
 
@@ -261,13 +264,13 @@ func (in WindowIn) bloom(out *WindowOut, coldest unit.Celsius) error {
 	return nil
 }
 
-// caution repeats what the weather table says of a surface, so that a window
+// caution repeats what the weather table says of the surfaces, so that a window
 // shown by itself does not read as leave to spread.
-func (out *WindowOut) caution(surface float64) {
-	switch {
-	case surface < 10:
+func (out *WindowOut) caution(coldest, hottest float64) {
+	if coldest < 10 {
 		out.Cautions = append(out.Cautions, "surface_low")
-	case surface > 30:
+	}
+	if hottest > 30 {
 		out.Cautions = append(out.Cautions, "surface_high")
 	}
 }

@@ -97,7 +97,7 @@ func (in WaitInput) at(t unit.Minutes) (Gap, bool, error) {
 	if h.Wind != nil {
 		wet.Wind = *h.Wind
 	}
-	j, err := in.judge(t, wet, h.Gust)
+	j, err := in.judge(wet, h)
 	if err != nil || j.Verdict == weather.Stop {
 		return Gap{}, false, err
 	}
@@ -119,7 +119,8 @@ func (in WaitInput) at(t unit.Minutes) (Gap, bool, error) {
 }
 
 // judge grades the weather at a start, with what the course knows.
-func (in WaitInput) judge(t unit.Minutes, wet WetInput, gust *unit.Speed) (weather.Judgement, error) {
+func (in WaitInput) judge(wet WetInput, h weather.Hour) (weather.Judgement, error) {
+	t := h.Minute
 	least, _, err := in.Course.Least(t, 24*unit.Hour)
 	if err != nil {
 		return weather.Judgement{}, err
@@ -129,14 +130,14 @@ func (in WaitInput) judge(t unit.Minutes, wet WetInput, gust *unit.Speed) (weath
 		Wind: wet.Wind, Gust: wet.Wind, Label: in.Label,
 		Task: longestWindow, // no batch takes longer
 	}
-	if gust != nil {
-		m.Gust = max(wet.Wind, *gust)
+	if h.Gust != nil {
+		m.Gust = max(wet.Wind, *h.Gust)
 	}
 	if in.Sunset != nil {
 		left := *in.Sunset - t
 		m.ToSunset = &left
 	}
-	if h, err := in.Course.At(t); err == nil && h.Rain != nil {
+	if h.Rain != nil {
 		rain, wetDay, err := in.Course.RainAfter(t)
 		if err != nil {
 			return weather.Judgement{}, err

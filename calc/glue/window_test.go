@@ -78,7 +78,7 @@ func TestWindowShape(t *testing.T) {
 	thirst := []glue.Substrate{glue.Sealed, glue.Board, glue.Thirsty, glue.VeryThirsty}
 	r := rand.New(rand.NewPCG(5, 2))
 	compared := 0
-	for range 20000 {
+	for range 8000 {
 		in := randomDay(r)
 		w := window(t, in)
 		if w.Stop != "" {
@@ -110,7 +110,7 @@ func TestWindowShape(t *testing.T) {
 		compared++
 		require.LessOrEqual(t, float64(window(t, worse).Usable), float64(w.Usable)+1e-9, "%+v\n%+v", in, worse)
 	}
-	assert.Greater(t, compared, 10000)
+	assert.Greater(t, compared, 4000)
 }
 
 func index(all []glue.Substrate, s glue.Substrate) int {
@@ -128,7 +128,7 @@ func TestWindowNeverExceedsTheLabel(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(5, 4))
 	capped, lifted := 0, 0
-	for range 20000 {
+	for range 8000 {
 		in := randomDay(r)
 		if in.Label.Second != nil {
 			continue

@@ -37,11 +37,13 @@ type Run struct {
 // Cut is how a run is made.
 type Cut struct {
 	Pieces   int
-	Piece    unit.Length // each, all equal
-	Mass     unit.Mass   // of all pieces
-	Movement unit.Length // of one piece over the swing of temperature
-	Wedges   int         // in the chase
-	Clips    int         // at the free edge
+	Piece    unit.Length   // each, all equal
+	Starts   []unit.Length // of each piece along the run; it laps the one before
+	Mass     unit.Mass     // of all pieces
+	Movement unit.Length   // of one piece over the swing of temperature
+	Wedges   int           // in the chase
+	Clips    int           // at the free edge
+	Thin     bool          // a code for soakers, under FlashingCode
 }
 
 // Pieces returns the equal pieces of a run of flashing.
@@ -91,7 +93,13 @@ func Pieces(r Run) (Cut, error) {
 	if r.Exposed {
 		clips = clipExposed
 	}
+	starts := make([]unit.Length, n)
+	for k := range starts {
+		starts[k] = unit.Length(float64(k) * (piece - lap))
+	}
 	return Cut{
+		Starts:   starts,
+		Thin:     r.Code < FlashingCode,
 		Pieces:   n,
 		Piece:    unit.Length(piece),
 		Mass:     sheet.Mass.Over(unit.Length(float64(n) * piece).By(r.Width)),

@@ -1,6 +1,9 @@
 package lead
 
-import "chargehand/calc/unit"
+import (
+	"chargehand/calc"
+	"chargehand/calc/unit"
+)
 
 // LeadIn is the topic lead.
 type LeadIn struct {
@@ -15,12 +18,15 @@ type LeadIn struct {
 
 // LeadOut is the answer of the topic lead.
 type LeadOut struct {
-	Pieces   int     `json:"pieces"`
-	Piece    float64 `json:"piece_mm" doc:"each, all equal"`
-	Mass     float64 `json:"mass_kg" doc:"of all pieces"`
-	Movement float64 `json:"movement_mm" doc:"of one piece"`
-	Wedges   int     `json:"wedges" doc:"in the chase, at most 450 apart"`
-	Clips    int     `json:"clips" doc:"at the free edge"`
+	Pieces     int       `json:"pieces"`
+	Piece      float64   `json:"piece_mm" doc:"each, all equal"`
+	Mass       float64   `json:"mass_kg" doc:"of all pieces"`
+	Movement   float64   `json:"movement_mm" doc:"of one piece"`
+	Wedges     int       `json:"wedges" doc:"in the chase, at most 450 apart"`
+	Clips      int       `json:"clips" doc:"at the free edge"`
+	Starts     []float64 `json:"starts_mm" doc:"of each piece along the run"`
+	Thin       bool      `json:"thin" doc:"the code is for soakers; a flashing is at least code 4"`
+	LeastWidth float64   `json:"least_width_mm" doc:"turn-in 25, gap to the board 10, cover 75"`
 }
 
 // ReckonLead is Pieces as the topic lead.
@@ -31,25 +37,37 @@ func ReckonLead(in LeadIn) (LeadOut, error) {
 		Width:  unit.Length(in.Width),
 		Lap:    unit.Length(in.Lap),
 	}
+	// In Run a zero means the usual figure; here it was said.
 	if in.MaxPiece != nil {
-		r.MaxPiece = unit.Length(*in.MaxPiece)
+		if r.MaxPiece = unit.Length(*in.MaxPiece); r.MaxPiece == 0 {
+			return LeadOut{}, &calc.DomainError{Op: "lead.pieces", Field: "max_piece_mm", Got: 0.0, Wanted: "300 to 1500 mm"}
+		}
 	}
 	if in.Exposed != nil {
 		r.Exposed = *in.Exposed
 	}
 	if in.RangeK != nil {
-		r.Range = unit.KelvinDiff(*in.RangeK)
+		if r.Range = unit.KelvinDiff(*in.RangeK); r.Range == 0 {
+			return LeadOut{}, &calc.DomainError{Op: "lead.pieces", Field: "range_k", Got: 0.0, Wanted: "1 to 120 K"}
+		}
 	}
 	c, err := Pieces(r)
 	if err != nil {
 		return LeadOut{}, err
 	}
+	starts := make([]float64, len(c.Starts))
+	for i, s := range c.Starts {
+		starts[i] = float64(s)
+	}
 	return LeadOut{
-		Pieces:   c.Pieces,
-		Piece:    float64(c.Piece),
-		Mass:     float64(c.Mass),
-		Movement: float64(c.Movement),
-		Wedges:   c.Wedges,
-		Clips:    c.Clips,
+		Starts:     starts,
+		Thin:       c.Thin,
+		LeastWidth: float64(TurnIn + BoardGap + Cover),
+		Pieces:     c.Pieces,
+		Piece:      float64(c.Piece),
+		Mass:       float64(c.Mass),
+		Movement:   float64(c.Movement),
+		Wedges:     c.Wedges,
+		Clips:      c.Clips,
 	}, nil
 }

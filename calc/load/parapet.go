@@ -65,17 +65,17 @@ func ExceptionalParapetBank(u Upstanding) (Bank, error) {
 // ExceptionalObstacleBank returns the exceptional drift at an obstruction on
 // the roof.
 //
-//	μ = min(2h/s_k, 5),  l_s = min(5h, b1)
+//	μ = min(2h/s_k, 2b/l_s, 5),  l_s = min(5h, b1, 5 m),  b = max(b1, b2)
 //
-// Source: EN 1991-1-3 Annex B.4; μ checked against C. Sigmund, Eurocodes -
-// Structural Design, EN 1991-1-3 verification tests (2014), p. 34; l_s from
-// memory. Accidental.
+// Source: EN 1991-1-3 Annex B.4, as in C. Sigmund, Eurocodes - Structural
+// Design, EN 1991-1-3 verification tests (2014), p. 34. Accidental.
 // Domain and errors: as ProjectionBank.
 func ExceptionalObstacleBank(u Upstanding) (Bank, error) {
 	if err := u.domain(); err != nil {
 		return Bank{}, err
 	}
-	mu := math.Min(2*u.Height.In(unit.Metre)/u.Ground.In(unit.KilonewtonPerM2), 5)
-	ls := math.Min(5*float64(u.Height), float64(u.Away))
-	return Bank{Mu: mu, Length: unit.Length(ls), Accidental: true, Clause: "EN 1991-1-3 B.4"}.cut(float64(u.Away)), nil
+	ls := math.Min(math.Min(5*float64(u.Height), float64(u.Away)), 5000)
+	b := exceptional(u.Ground, u.Height, ls, math.Max(float64(u.Away), float64(u.Other)), "EN 1991-1-3 B.4")
+	b.Mu = math.Min(b.Mu, 5)
+	return b.cut(float64(u.Away)), nil
 }

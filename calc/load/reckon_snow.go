@@ -33,6 +33,7 @@ type SnowOut struct {
 	UndriftedKNM2 float64    `json:"undrifted_kn_m2" doc:"snow on the roof, even"`
 	DriftKNM2     float64    `json:"drift_kn_m2" doc:"snow at the wall"`
 	EdgeKNM2      float64    `json:"edge_kn_m2" doc:"snow at the far edge in the drifted case"`
+	DriftInSet    bool       `json:"drift_in_set" doc:"the set asks for this persistent drift; the UK asks for the exceptional ones in banks instead"`
 	Others        []SnowBank `json:"banks,omitempty" doc:"exceptional drift at the wall and drifts at a parapet"`
 	Set           string     `json:"set" doc:"national values used"`
 	Formula       string     `json:"formula"`
@@ -54,7 +55,8 @@ type SnowBank struct {
 //	s = μ C_e C_t s_k,  C_t = 1
 //
 // Source: EN 1991-1-3 (5.1), as in the TU Delft open textbook, Rain and snow;
-// the banks at StepBank and its neighbours. C_e does not touch exceptional
+// the banks at StepBank and its neighbours; which of them the UK asks for: SCI
+// advisory note AD 484. C_e does not touch exceptional
 // drifts, where the wind has already done its work (Annex B has no C_e).
 // Errors: DomainError only, Field the JSON key.
 func ReckonSnow(in SnowIn) (SnowOut, error) {
@@ -119,6 +121,7 @@ func (in SnowIn) step(set Set, sk unit.AreaLoad, ce float64, out *SnowOut) error
 		return err
 	}
 	kn := sk.In(unit.KilonewtonPerM2)
+	out.DriftInSet = !set.ExceptionalSnow
 	out.Mu2, out.DriftLengthM = b.Mu, b.Length.In(unit.Metre)
 	out.DriftKNM2, out.EdgeKNM2 = b.Mu*ce*kn, b.EdgeMu*ce*kn
 	if !set.ExceptionalSnow {

@@ -38,7 +38,7 @@ type WindZone struct {
 	Cpe10      float64 `json:"cpe10"`
 	Cpe1       float64 `json:"cpe1"`
 	AreaM2     float64 `json:"area_m2"`
-	UpliftKNM2 float64 `json:"uplift_kn_m2" doc:"with cpe10 and the pressure inside"`
+	UpliftKNM2 float64 `json:"uplift_kn_m2" doc:"with the pressure inside, at cpe of the whole roof: cpe10 from 10 m² on"`
 }
 
 // WindStraps is the hold-down along each line of joist ends.
@@ -58,8 +58,8 @@ const strapSpacing = 2 * unit.Metre
 //
 //	uplift = q_p (c_pi - c_pe)
 //
-// Source: EN 1991-1-4 5.2 and 7.2.3, with c_pe,10 for the roof as a whole. A
-// strap holds spacing × half the joist length; its coefficient is that of the
+// Source: EN 1991-1-4 5.2 and 7.2.3; for the roof as a whole c_pe of its whole
+// area, which is c_pe,10 from 10 m² on. A strap holds spacing × half the joist length; its coefficient is that of the
 // whole of its area as if it lay in F (corner) or G (middle), which is on the
 // large side, at c_pe of that area.
 // Errors: DomainError only, Field the JSON key.
@@ -96,12 +96,13 @@ func ReckonWind(in WindIn) (WindOut, error) {
 	}
 	out := WindOut{Wind: "on length", Cpi: cpi, Set: set.Name, Formula: WindID}
 	zones := onLength
-	out.TotalUpliftKN = total(onLength, in.QpKNM2, cpi)
-	if t := total(onDepth, in.QpKNM2, cpi); t > out.TotalUpliftKN {
+	out.TotalUpliftKN = in.total(onLength, cpi)
+	if t := in.total(onDepth, cpi); t > out.TotalUpliftKN {
 		out.Wind, zones, out.TotalUpliftKN = "on depth", onDepth, t
 	}
+	whole := unit.Area(in.LengthM*in.DepthM) * unit.SquareMetre
 	for _, z := range zones {
-		out.Zones = append(out.Zones, WindZone{z.Name, z.Cpe10, z.Cpe1, z.Area.In(unit.SquareMetre), in.QpKNM2 * (cpi - z.Cpe10)})
+		out.Zones = append(out.Zones, WindZone{z.Name, z.Cpe10, z.Cpe1, z.Area.In(unit.SquareMetre), in.QpKNM2 * (cpi - z.At(whole))})
 	}
 	if in.DeadKNM2 != nil {
 		u := Uplift{Set: set, Dead: unit.AreaLoad(*in.DeadKNM2) * unit.KilonewtonPerM2}
@@ -119,10 +120,11 @@ func ReckonWind(in WindIn) (WindOut, error) {
 }
 
 // total returns the characteristic uplift of the roof in kN.
-func total(zones []Zone, qp, cpi float64) float64 {
+func (in WindIn) total(zones []Zone, cpi float64) float64 {
+	whole := unit.Area(in.LengthM*in.DepthM) * unit.SquareMetre
 	sum := 0.0
 	for _, z := range zones {
-		sum += qp * (cpi - z.Cpe10) * z.Area.In(unit.SquareMetre)
+		sum += in.QpKNM2 * (cpi - z.At(whole)) * z.Area.In(unit.SquareMetre)
 	}
 	return sum
 }

@@ -15,7 +15,7 @@ func (r *reckoner) bill() {
 	if !r.known() {
 		return
 	}
-	ti := takeoff.Input{DeckArea: p.Area, Deck: &takeoff.SheetSize{Length: *p.Length, Width: *p.Depth}, NoResin: true, FieldArea: p.Field, ContactArea: p.ContactArea}
+	ti := takeoff.Input{DeckArea: p.Area, Deck: &takeoff.Size{Length: *p.Length, Width: *p.Depth}, NoResin: true, FieldArea: p.Field, ContactArea: p.ContactArea}
 	r.billTimber(&ti)
 	r.billCovering(&ti)
 	r.billEdges(&ti)
@@ -41,7 +41,7 @@ func (r *reckoner) billTimber(ti *takeoff.Input) {
 		if in.JoistFix == "hanger" {
 			hangers, others = 2*j.Count, 0
 		}
-		ti.HangerEnds, ti.OtherEnds = &hangers, &others
+		ti.HangerEnds, ti.PlateEnds = &hangers, &others
 		ti.Firrings = []takeoff.Piece{}
 		if s := p.Strutting; s != nil {
 			bay := j.Centres - j.B
@@ -59,7 +59,7 @@ func (r *reckoner) billTimber(ti *takeoff.Input) {
 	}
 	free := r.runs(geom.Gutter, geom.Verge)
 	ti.Battens, ti.Fascias = free, r.runs(geom.Gutter)
-	ti.Mitres = max(len(free)-1, 0)
+	ti.Corners = max(len(free)-1, 0)
 	ti.Upstands = []takeoff.Upstand{}
 	for _, run := range r.runs(geom.Wall, geom.Parapet) {
 		ti.Upstands = append(ti.Upstands, takeoff.Upstand{Run: run, Height: r.rubberHeight()})
@@ -69,7 +69,7 @@ func (r *reckoner) billTimber(ti *takeoff.Input) {
 func (r *reckoner) billCovering(ti *takeoff.Input) {
 	p := r.p
 	if s := p.Sheet; s != nil {
-		ti.Sheet = &takeoff.SheetSize{Length: s.Length, Width: s.Width}
+		ti.Sheet = &takeoff.Size{Length: s.Length, Width: s.Width}
 	}
 	pipes := len(r.in.Pipes)
 	ti.Pipes = &pipes

@@ -22,6 +22,7 @@ type Plan struct {
 	Walk       *WalkError   // why a walk does not come round
 	Misclosure *unit.Length // how far six readings, or a walk, miss
 	Corners    []sheet.CornerAt
+	Openings   []geom.Opening // pipes, then rooflights
 	Tapers     []geom.EdgeTaper
 	Diagonal   *unit.Length // of the roof if it is square
 	Skew       *unit.Length // over the depth, from the two diagonals
@@ -57,7 +58,9 @@ type Plan struct {
 	Faults   map[string]error
 	formulas map[string][]string
 
-	solved *solvedDeck // the deck search, so that the next plan need not repeat it
+	// What took long, so that the next plan need not repeat it.
+	solved *solvedDeck
+	judged map[string]judged
 }
 
 // Formulas lists the formula ids, with versions, behind some parts.
@@ -73,7 +76,7 @@ func (p *Plan) Formulas(parts ...string) []string {
 // before is the plan as it was, or nil: a part whose own inputs have not changed
 // is taken from it. The result is the same with and without.
 func Reckon(in Inputs, before *Plan) *Plan {
-	p := &Plan{Faults: map[string]error{}, formulas: map[string][]string{}}
+	p := &Plan{Faults: map[string]error{}, formulas: map[string][]string{}, judged: map[string]judged{}}
 	r := reckoner{in: in, p: p, before: before}
 	r.roof()
 	r.snow()

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"math"
 
 	"chargehand/calc"
@@ -266,7 +267,7 @@ func (r *reckoner) span() {
 	if !ok {
 		return
 	}
-	res, err := timber.Check(j, *in.ClearSpan)
+	res, err := r.judge(j, *in.ClearSpan)
 	if r.failed("span", err) {
 		return
 	}
@@ -274,6 +275,27 @@ func (r *reckoner) span() {
 		Dead: j.Dead, Imposed: 0.6 * unit.KilonewtonPerM2, Snow: j.Snow, Drift: r.p.Snow.Drift}
 	r.p.Span = &s
 	r.used("span", timber.ID, load.SnowID)
+}
+
+// judged is a joist with its verdict.
+type judged struct {
+	res timber.Result
+	err error
+}
+
+// judge checks a joist, unless the plan before has checked the same one.
+func (r *reckoner) judge(j timber.Joist, clear unit.Length) (timber.Result, error) {
+	key := fmt.Sprintf("%+v %v", j, float64(clear))
+	done, ok := judged{}, false
+	if r.before != nil {
+		done, ok = r.before.judged[key]
+	}
+	if !ok {
+		res, err := timber.Check(j, clear)
+		done = judged{res, err}
+	}
+	r.p.judged[key] = done
+	return done.res, done.err
 }
 
 // stocked are the joist sections of a timber yard, lightest first.
@@ -291,7 +313,7 @@ func (r *reckoner) choose() {
 		if !ok {
 			return
 		}
-		res, err := timber.Check(j, *r.in.ClearSpan)
+		res, err := r.judge(j, *r.in.ClearSpan)
 		if err != nil || res.Status != calc.Within {
 			continue
 		}

@@ -24,8 +24,8 @@ func (s *sheet) around() {
 	s.cover()
 	if in.Rubbish == nil {
 		s.miss(Skip)
-	} else {
-		s.packed(Skip, in.Rubbish.In(unit.CubicMetre))
+	} else if v := in.Rubbish.In(unit.CubicMetre); s.within("rubbish_m3", v, 0, 1000, "m³") {
+		s.packed(Skip, v)
 	}
 }
 

@@ -21,16 +21,26 @@ const (
 // covering writes the sheet, what sticks it and what patches it.
 func (s *sheet) covering() {
 	in := s.in
-	if in.Sheet == nil {
-		s.miss(Sheet)
-	} else if a := in.Sheet.Length.By(in.Sheet.Width).In(unit.SquareMetre); s.within("sheet_length_mm", float64(in.Sheet.Length), 100, 60000, "mm") && s.within("sheet_width_mm", float64(in.Sheet.Width), 100, 60000, "mm") && s.within("sheet_length_mm", a, 0.1, 1000, "m²") {
-		s.lines = append(s.lines, Line{Key: Sheet, Unit: SquareMetre, Where: Roofing, Needed: a, ToBuy: a, Packs: whole(a),
-			Cost: s.priceBy(Sheet, a), Size: []unit.Length{in.Sheet.Length, in.Sheet.Width}})
-	}
+	s.membrane()
 	s.spread(DeckAdhesive, "field", in.FieldArea, in.FieldRate, fieldRate)
 	s.spread(Contact, "contact", in.ContactArea, in.ContactRate, contactRate)
 	s.patches()
 	s.sealants()
+}
+
+// membrane writes the sheet, cut to size by the supplier.
+func (s *sheet) membrane() {
+	if s.in.Sheet == nil {
+		s.miss(Sheet)
+		return
+	}
+	l, w := s.in.Sheet.Length, s.in.Sheet.Width
+	if !s.within("sheet_length_mm", float64(l), 100, 60000, "mm") || !s.within("sheet_width_mm", float64(w), 100, 60000, "mm") {
+		return
+	}
+	a := l.By(w).In(unit.SquareMetre)
+	s.lines = append(s.lines, Line{Key: Sheet, Unit: SquareMetre, Where: Roofing, Needed: a, ToBuy: a, Packs: whole(a),
+		Cost: s.priceBy(Sheet, a), Size: []unit.Length{l, w}})
 }
 
 // spread writes an adhesive from the area it covers.
@@ -62,7 +72,7 @@ func (s *sheet) patches() {
 	n := pipePieces * *in.Pipes
 	area := float64(n) * pipePiece // m²
 	for _, p := range in.Patches {
-		if !s.count("patches", p.Count) {
+		if !s.count("patches", p.Count) || !s.within("patches", float64(p.Length), 1, 5000, "mm") || !s.within("patches", float64(p.Width), 1, 5000, "mm") {
 			return
 		}
 		n += p.Count

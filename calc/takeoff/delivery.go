@@ -38,10 +38,10 @@ func Delivered(line Line, came []Pack) (Delivery, error) {
 	const op = "takeoff.delivered"
 	total := 0.0
 	for _, p := range came {
-		if err := calc.Outside(op, "size", p.Size, 0.001, 1e6, ""); err != nil {
+		if err := calc.Outside(op, "size", p.Size, 0.001, 1e6, "in the unit of the line"); err != nil {
 			return Delivery{}, err
 		}
-		if err := calc.Outside(op, "count", float64(p.Count), 0, 10000, ""); err != nil {
+		if err := calc.Outside(op, "count", float64(p.Count), 0, 10000, "packs"); err != nil {
 			return Delivery{}, err
 		}
 		total += p.Size * float64(p.Count)

@@ -28,7 +28,7 @@ func (s *sheet) trims() (nails int) {
 		}
 		runs[i] = unit.Length(float64(t.Run) + 1000*mitre*float64(t.Mitres))
 	}
-	for i, cut := range s.lengths(Trim, "trims", runs) {
+	for i, cut := range s.lengths(Trim, "trims", runs, 0) {
 		n, err := fixings.TrimNails(asCut(cut, float64(runs[i])))
 		if s.failAs("trims", err) {
 			return 0
@@ -63,7 +63,7 @@ func (s *sheet) rainwater() {
 	if in.GutterRuns == nil {
 		s.miss(Gutter, StopEnds)
 	} else {
-		s.lengths(Gutter, "gutter_runs_mm", in.GutterRuns)
+		s.lengths(Gutter, "gutter_runs_mm", in.GutterRuns, 0)
 		s.packed(StopEnds, 2*float64(len(in.GutterRuns)))
 	}
 	n, _ := s.along(Brackets, fixings.Bracket, "", nil, "gutter_runs_mm", in.GutterRuns)
@@ -73,6 +73,6 @@ func (s *sheet) rainwater() {
 	case in.Downpipe == nil:
 		s.miss(Downpipe)
 	case *in.Downpipe != 0:
-		s.lengths(Downpipe, "downpipe_mm", []unit.Length{*in.Downpipe})
+		s.lengths(Downpipe, "downpipe_mm", []unit.Length{*in.Downpipe}, 0)
 	}
 }

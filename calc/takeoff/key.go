@@ -69,3 +69,10 @@ func (k Key) known() bool {
 	}
 	return false
 }
+
+// Keys lists every line there is, in the order of the list.
+func Keys() []Key {
+	return []Key{
+		PlateTimber, DPC, Anchors, Resin, Straps, LateralStraps, Hangers, Clips, HangerNails, SkewNails, JoistTimber, NogginTimber, Strutting, Firrings, Boards, DeckScrews, Battens, Fascias, UpstandBoard, UpstandPlugs, Sheet, DeckAdhesive, Contact, Primer, Patches, EdgeSealant, WaterStop, Bar, BarScrews, Trim, TrimCorners, TrimEnds, TrimNails, Gutter, Brackets, StopEnds, Outlets, Downpipe, LeadSheet, LeadClips, Wedges, ChaseSealant, Patination, Cloths, Rollers, Brushes, Gloves, Tape, Cleaner, Access, Cover, Skip,
+	}
+}

@@ -22,7 +22,7 @@ func (s *sheet) lead() {
 	if in.LeadRuns == nil {
 		s.miss(LeadSheet, LeadClips)
 	} else {
-		s.flashing()
+		s.flashings()
 	}
 	n, known := s.along(Wedges, fixings.Wedge, "", nil, "chase_runs_mm", in.ChaseRuns)
 	s.packed(Wedges, float64(n))
@@ -37,10 +37,18 @@ func (s *sheet) lead() {
 	s.packed(ChaseSealant, m/chaseRun)
 }
 
-// flashing writes lead by the metre of roll, with its mass, and its clips.
-func (s *sheet) flashing() {
-	var pieces []float64 // m
-	total, mass, clips := 0.0, 0.0, 0
+// flashing is the pieces cut from rolls of one width and thickness.
+type flashing struct {
+	width   unit.Length
+	density unit.SurfaceDensity
+	pieces  []float64 // m
+	total   float64   // m
+}
+
+// flashings writes lead by the metre of roll, a line for each width, and clips.
+func (s *sheet) flashings() {
+	var groups []flashing
+	clips := 0
 	for _, r := range s.in.LeadRuns {
 		l, lap := float64(r.Run), float64(r.Lap) // mm
 		if lap == 0 {
@@ -50,13 +58,17 @@ func (s *sheet) flashing() {
 			!s.within("lead", float64(r.Width), 50, 1000, "mm") || !s.within("lead", float64(r.Density), 5, 50, "kg/m²") {
 			return
 		}
+		at := slices.IndexFunc(groups, func(g flashing) bool { return g.width == r.Width && g.density == r.Density })
+		if at < 0 {
+			at = len(groups)
+			groups = append(groups, flashing{width: r.Width, density: r.Density})
+		}
 		n := math.Max(up((l-lap)/(leadPiece-lap)), 1)
 		whole := (l + (n-1)*lap) / 1000 // m
 		for range int(n) {
-			pieces = append(pieces, whole/n)
+			groups[at].pieces = append(groups[at].pieces, whole/n)
 		}
-		total += whole
-		mass += float64(r.Density.Over(unit.Length(whole * 1000).By(r.Width)))
+		groups[at].total += whole
 		what := fixings.LeadClip
 		if r.Exposed {
 			what = fixings.LeadClipExposed
@@ -67,33 +79,39 @@ func (s *sheet) flashing() {
 		}
 		clips += row.Count
 	}
-	if len(pieces) > 0 {
-		s.rolls(pieces, total, mass)
-		s.packed(LeadClips, float64(clips))
+	for _, g := range groups {
+		s.rolls(g, len(groups) == 1)
 	}
+	s.packed(LeadClips, float64(clips))
 }
 
 // rolls chooses rolls that hold every piece: enough metres may still be short of
-// a piece when no roll has room for it.
-func (s *sheet) rolls(pieces []float64, total, mass float64) {
-	extra := total * wares[LeadSheet].waste
+// a piece when no roll has room for it. A price told for lead is told for one
+// width; among several it says nothing.
+func (s *sheet) rolls(g flashing, alone bool) {
+	extra := g.total * wares[LeadSheet].waste
+	sizes := slices.Clone(s.sizes(LeadSheet))
 	longest := 0.0 // of any roll, m
-	for _, size := range s.sizes(LeadSheet) {
-		longest = max(longest, size.Size)
+	for i := range sizes {
+		longest = max(longest, sizes[i].Size)
+		if !alone {
+			sizes[i].Price = nil
+		}
 	}
-	if !s.within("packs", slices.Max(pieces), 0, longest, "m of lead, the longest roll") {
+	if !s.within("packs", slices.Max(g.pieces), 0, longest, "m of lead, the longest roll") {
 		return
 	}
 	for more := 0.0; ; {
-		p, err := wares[LeadSheet].manner.Packs(total, extra+more, s.sizes(LeadSheet))
+		p, err := wares[LeadSheet].manner.Packs(g.total, extra+more, sizes)
 		if s.failAs("packs", err) {
 			return
 		}
-		short := unplaced(pieces, p.Packs)
+		short := unplaced(g.pieces, p.Packs)
 		if short == 0 {
-			p.LeftOver = p.ToBuy - total - extra
-			line := s.judged(LeadSheet, total, extra, p)
-			line.Mass = unit.Mass(mass)
+			p.LeftOver = p.ToBuy - g.total - extra
+			line := s.judged(LeadSheet, g.total, extra, p)
+			line.Size = []unit.Length{g.width}
+			line.Mass = g.density.Over(unit.Length(1000 * g.total).By(g.width))
 			s.lines = append(s.lines, line)
 			return
 		}

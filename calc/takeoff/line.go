@@ -37,7 +37,8 @@ type Group struct {
 	Cost  *Money // nil unless every line has a cost
 }
 
-// Line is one thing to order.
+// Line is one thing to order. A key comes once, but for lead, which has a line
+// for each width.
 type Line struct {
 	Key    Key
 	Unit   Unit
@@ -57,8 +58,8 @@ type Line struct {
 	// Offer is what to buy instead of a tight choice; nil otherwise.
 	Offer []Pack
 	Cost  *Money // nil when the builder has given no price
-	// Size is the size of the piece for a line that is one thing made to
-	// measure or several alike (sheet: length and width; joists: length).
+	// Size is what is made or cut: length and width of sheet and cover, lengths
+	// of joists, width of lead.
 	Size []unit.Length
 	Mass unit.Mass // of lead; 0 elsewhere
 }

@@ -60,7 +60,9 @@ func (s *sheet) within(field string, v, least, most float64, u string) bool {
 	return !s.fail(calc.Outside("takeoff.list", field, v, least, most, u))
 }
 
-func (s *sheet) count(field string, n int) bool { return s.within(field, float64(n), 0, 10000, "") }
+func (s *sheet) count(field string, n int) bool {
+	return s.within(field, float64(n), 0, 10000, "in number")
+}
 
 // failAs is fail for an error of another calculation, under our key.
 func (s *sheet) failAs(field string, err error) bool {
@@ -130,9 +132,9 @@ func (s *sheet) judged(key Key, needed, extra float64, p Purchase) Line {
 }
 
 // lengths writes a line made up run by run from stock lengths, with the fewest
-// joints. Waste never costs a joint: where it would, the bare run counts.
-// It returns the pieces of each run, the longest first.
-func (s *sheet) lengths(key Key, field string, runs []unit.Length) (pieces [][]float64) {
+// joints, each of which costs a lap. Waste never costs a joint: where it would,
+// the bare run counts. It returns the pieces of each run, the longest first.
+func (s *sheet) lengths(key Key, field string, runs []unit.Length, lap float64) (pieces [][]float64) {
 	w := wares[key]
 	line := lineOf(key, 0, 0, Purchase{Cost: new(Money)})
 	got := map[float64]int{}
@@ -140,19 +142,16 @@ func (s *sheet) lengths(key Key, field string, runs []unit.Length) (pieces [][]f
 		if !s.within(field, float64(r), 1, 50000, "mm") {
 			return nil
 		}
-		run := r.In(unit.Metre)
-		p, err := w.manner.Packs(run, 0, s.sizes(key))
+		run, p, err := w.joined(r.In(unit.Metre), lap, s.sizes(key))
 		if s.failAs("packs", err) {
 			return nil
 		}
-		if w.waste > 0 {
-			ample, err := w.manner.Packs(run, run*w.waste, s.sizes(key))
-			if s.failAs("packs", err) {
-				return nil
-			}
-			if joints(ample) == joints(p) {
-				p = ample
-			}
+		ample, err := w.manner.Packs(run, run*w.waste, s.sizes(key))
+		if s.failAs("packs", err) {
+			return nil
+		}
+		if joints(ample) == joints(p) {
+			p = ample
 		}
 		waste := math.Min(run*w.waste, p.ToBuy-run)
 		line.Needed, line.Waste, line.ToBuy = line.Needed+run, line.Waste+waste, line.ToBuy+p.ToBuy
@@ -172,6 +171,19 @@ func (s *sheet) lengths(key Key, field string, runs []unit.Length) (pieces [][]f
 		s.lines = append(s.lines, line)
 	}
 	return pieces
+}
+
+// joined chooses the lengths of a run and adds to it the laps of their joints.
+func (w ware) joined(run, lap float64, sizes []PackSize) (float64, Purchase, error) {
+	laps := 0
+	for {
+		full := run + float64(laps)*lap
+		p, err := w.manner.Packs(full, 0, sizes)
+		if err != nil || lap == 0 || joints(p)-1 <= laps {
+			return full, p, err
+		}
+		laps = joints(p) - 1
+	}
 }
 
 func joints(p Purchase) int {

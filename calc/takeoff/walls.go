@@ -10,13 +10,20 @@ import (
 // Source: common practice, no source.
 const dpcLap = 0.1 // m
 
+// plateLap is the half-lap where two lengths of plate meet, the width of the
+// usual 100 mm plate.
+//
+// Source: NHBC Standards 7.2.6 for half-lapping; the length is common practice,
+// no source.
+const plateLap = 0.1 // m
+
 // walls writes plates, what they lie on and what holds them.
 func (s *sheet) walls() {
 	in := s.in
 	if in.PlateRuns == nil {
 		s.miss(PlateTimber)
 	} else {
-		s.lengths(PlateTimber, "plate_runs_mm", in.PlateRuns)
+		s.lengths(PlateTimber, "plate_runs_mm", in.PlateRuns, plateLap)
 	}
 	s.metres(DPC, "dpc_runs_mm", in.DPCRuns, dpcLap*float64(len(in.DPCRuns)))
 	anchors, known := s.along(Anchors, fixings.Plate, "anchors", in.Anchors, "anchor_runs_mm", in.AnchorRuns)

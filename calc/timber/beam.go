@@ -59,7 +59,7 @@ func bracket(d float64, n int) float64 {
 
 // integral returns the n-fold integral of the loads from 0 to x: n = 1 is the
 // load left of x, n = 2 its moment about x.
-func (b *beam) integral(x float64, n int) float64 {
+func (b beam) integral(x float64, n int) float64 {
 	sum := 0.0
 	for _, l := range b.lines {
 		if l.to <= l.from {
@@ -77,13 +77,13 @@ func (b *beam) integral(x float64, n int) float64 {
 
 // solved is a beam with its reactions and end rotation.
 type solved struct {
-	*beam
+	beam
 	ra, rb float64 // N upwards
 	c1     float64 // EI times the rotation at x = 0, N·mm²
 	breaks []float64
 }
 
-func (b *beam) solve() solved {
+func (b beam) solve() solved {
 	end := b.span + b.tail
 	total := b.integral(end, 1)
 	about := b.integral(end, 2) // moment of all loads about the tail end
@@ -139,6 +139,13 @@ func (s solved) deflection(x, ei, ga float64) float64 {
 	bend := s.c1*x - (s.ra*x*x*x/6 + s.rb*bracket(x-s.span, 3) - s.integral(x, 4))
 	slide := s.moment(x) - s.moment(s.span)*x/s.span
 	return bend/ei + slide/ga
+}
+
+// endSlope returns how steeply the sag rises towards the second bearing, from
+// bending alone.
+func (s solved) endSlope(ei float64) float64 {
+	l := s.span
+	return (s.ra*l*l/2 - s.integral(l, 3) - s.c1) / ei
 }
 
 // maxMoment returns the largest bending moment in size: at the breaks and

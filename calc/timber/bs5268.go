@@ -53,9 +53,10 @@ func newBS5268(j Joist) (rules, error) {
 	return nil, &calc.DomainError{Op: spanOp, Field: "grade", Got: j.Grade, Wanted: "one of C14 C16 C18 C24 C27 C30 (BS 5268-2)"}
 }
 
-func (r bs5268) hold(float64) float64             { return 0 }
-func (r bs5268) ownWeight() float64               { return r.own }
-func (r bs5268) designSpan(clear float64) float64 { return clear }
+func (r bs5268) lasting(float64) (sag, slope float64) { return 0, 0 }
+func (r bs5268) hold(float64) float64                 { return 0 }
+func (r bs5268) ownWeight() float64                   { return r.own }
+func (r bs5268) designSpan(clear float64) float64     { return clear }
 
 func (r bs5268) conditions(clear float64) []Condition {
 	g := r.permanent(r.own, clear)

@@ -87,6 +87,8 @@ func judge(r rules, clear float64) Result {
 		OwnWeight:  unit.LineLoad(r.ownWeight()),
 		Hold:       unit.Force(r.hold(clear)),
 	}
+	sag, slope := r.lasting(clear)
+	res.LastingSag, res.LastingFall = unit.Length(sag), unit.Fall(slope)
 	for _, c := range res.Conditions {
 		// A later condition must be worse by more than rounding to take over,
 		// so that stability equal to bending leaves bending named.

@@ -37,9 +37,10 @@ func newNDS(j Joist) (rules, error) {
 	return nds{Joist: j, lumber: l}, nil
 }
 
-func (r nds) hold(float64) float64             { return 0 }
-func (r nds) ownWeight() float64               { return 0 }
-func (r nds) designSpan(clear float64) float64 { return clear }
+func (r nds) lasting(float64) (sag, slope float64) { return 0, 0 }
+func (r nds) hold(float64) float64                 { return 0 }
+func (r nds) ownWeight() float64                   { return 0 }
+func (r nds) designSpan(clear float64) float64     { return clear }
 
 func (r nds) conditions(clear float64) []Condition {
 	g := r.permanent(0, clear)

@@ -53,6 +53,8 @@ type SpanOut struct {
 	DesignSpanMM float64   `json:"design_span_mm" doc:"span as the method measures it"`
 	OwnWeightKNM float64   `json:"own_weight_kn_m" doc:"weight of the joist itself as added"`
 	HoldKN       float64   `json:"hold_kn" doc:"ec5: largest design pull upwards at a bearing; 0 if none lifts"`
+	LastingSagMM float64   `json:"lasting_sag_mm" doc:"ec5: sag of the permanent load with creep"`
+	LastingFall  float64   `json:"lasting_fall" doc:"ec5: what that sag takes from the fall at the low end, as drop over run"`
 	Conditions   []SpanRow `json:"conditions" doc:"number and limit behind each utilisation"`
 	Used         SpanBasis `json:"used" doc:"what was reckoned with, defaults included"`
 }
@@ -118,6 +120,8 @@ func ReckonSpan(in SpanIn) (SpanOut, error) {
 		DesignSpanMM:   float64(res.Span),
 		OwnWeightKNM:   float64(res.OwnWeight),
 		HoldKN:         res.Hold.In(unit.Kilonewton),
+		LastingSagMM:   float64(res.LastingSag),
+		LastingFall:    float64(res.LastingFall),
 		Used:           j.basis(),
 	}
 	if in.ClearMM == nil {

@@ -28,6 +28,7 @@ type screen struct {
 	mu   sync.Mutex
 	out  io.Writer
 	bell bool
+	job  string // the job talked about here
 }
 
 func (s *screen) Speak(_ context.Context, m runner.Message) (string, error) {
@@ -36,7 +37,25 @@ func (s *screen) Speak(_ context.Context, m runner.Message) (string, error) {
 	if m.Reader != local {
 		return "", nil
 	}
+	if s.job != "" && m.Job != s.job {
+		m.Replies = elsewhere(m)
+	}
 	return "", term.Print(s.out, m.To.Lang, m.Replies, s.bell)
+}
+
+// elsewhere is what another job has to say here: its name first, and no question,
+// since what is typed next belongs to the job on this screen.
+func elsewhere(m runner.Message) []talk.Reply {
+	out := []talk.Reply{talk.Say(talk.P("other-job", "name", m.Name))}
+	for _, r := range m.Replies {
+		if t, ok := r.(talk.Tell); ok {
+			out = append(out, t)
+		}
+	}
+	if len(out) == 1 {
+		return nil
+	}
+	return out
 }
 
 func (s *screen) line(format string, args ...any) {
@@ -60,14 +79,27 @@ type talker struct {
 // chat starts or goes on with a job, on a terminal or from a pipe.
 func chat(ctx context.Context, w world, o options) error {
 	s := &screen{out: w.Out}
-	db, r, err := open(w, o, s)
+	db, err := open(w, o)
 	if err != nil {
-		return err
+		return inUse(ctx, o, err)
 	}
 	defer db.Close()
-	c := &talker{w: w, r: r, photos: db.Photos(), screen: s, who: talk.Person{ID: "local", Role: "builder", Lang: o.lang}}
-	r.Attach(local, c.who)
-	if term.IsTerminal(w.In, w.Out) {
+	d := atDesk(w, db, s)
+	onTerminal := term.IsTerminal(w.In, w.Out)
+	doing := "a chat on a pipe"
+	if onTerminal {
+		doing = "a chat on a terminal"
+	}
+	if l, err := d.listen(doing); err != nil {
+		fmt.Fprintln(w.Err, "chargehand:", err)
+	} else {
+		defer l.Close()
+	}
+	who := operator
+	who.Lang = o.lang
+	c := &talker{w: w, r: d.r, photos: db.Photos(), screen: s, who: who}
+	d.r.Attach(local, c.who)
+	if onTerminal {
 		return c.onTerminal(ctx, o, w.In.(*os.File), w.Out.(*os.File))
 	}
 	return c.onPipe(ctx, o)
@@ -93,12 +125,13 @@ func (c *talker) begin(ctx context.Context, name, key string) error {
 	if job == "" {
 		return usage{errors.New("this script has begun a job before; name it with --job")}
 	}
-	c.job, c.begun = job, true
+	c.job, c.begun, c.screen.job = job, true, job
 	return nil
 }
 
 // welcome rings what fell due meanwhile and shows where the job stands.
 func (c *talker) welcome(ctx context.Context) error {
+	c.screen.job = c.job
 	if err := c.r.Ring(ctx, c.now()); err != nil {
 		return err
 	}

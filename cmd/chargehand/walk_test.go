@@ -25,6 +25,7 @@ type walker struct {
 	out     bytes.Buffer
 	lang    string
 	asked   map[string]int
+	typed   []string
 }
 
 func newWalker(t *testing.T) *walker {
@@ -61,6 +62,7 @@ func (w *walker) input(what talk.What) {
 func (w *walker) say(text string) {
 	w.t.Helper()
 	w.now = w.now.Add(time.Minute)
+	w.typed = append(w.typed, w.stamp(text))
 	fmt.Fprintf(&w.out, "> %s\n", text)
 	w.input(talk.Said{Text: text})
 }
@@ -155,10 +157,19 @@ func with(base map[string]string, pairs ...string) map[string]string {
 	return out
 }
 
-func TestLShapeWithPipeInTheCorner(t *testing.T) {
-	w := newWalker(t)
-	w.to("", with(leanTo, "shape", "walked",
-		"edge-1", "5000 right gutter", "edge-2", "4800 right verge", "edge-3", "2200 right wall", "edge-4", "1800 left verge", "edge-5", "2800 right verge", "edge-6", "3000 right verge",
-		"pipes", "110 95 4700", "pipes#2", "yes", "overlaps", "210 160 260 160 160 160", "pipe-backed", "yes", "anchor-size", "12 130 50"))
-	require.Equal(t, flow.JobHanded, w.s.Status, tail(w.out.String()))
-}
+// lShape is 5000 by 3000 with a leg of 2200 by 1800, a pipe in its corner.
+var lShape = with(leanTo, "shape", "walked",
+	"edge-1", "5000 right gutter", "edge-2", "4800 right verge", "edge-3", "2200 right wall", "edge-4", "1800 left verge", "edge-5", "2800 right verge", "edge-6", "3000 right verge",
+	"pipes", "110 95 4700", "pipes#2", "yes", "overlaps", "210 160 260 160 160 160", "pipe-backed", "yes", "anchor-size", "12 130 50")
+
+// uShape goes round a chimney at the back.
+var uShape = with(leanTo, "shape", "walked",
+	"edge-1", "5400 right gutter", "edge-2", "2900 right verge", "edge-3", "2000 right verge", "edge-4", "900 left wall", "edge-5", "1100 left wall", "edge-6", "900 right wall", "edge-7", "2300 right verge", "edge-8", "2900 right verge",
+	"clear-span", "2600", "overlaps", "160 160 160 260 260 260 160 160", "anchor-size", "12 130 50")
+
+// outOfSquare is 35 mm out over its depth.
+var outOfSquare = with(leanTo, "shape", "four sides", "sides", "5500 2900 5500 2900", "diagonals", "6249 6187", "clear-span", "2600", "overlaps", "210 180 260 180")
+
+// fourFree is a detached garage with four free edges and a pipe.
+var fourFree = with(leanTo, "length", "5500 2900", "edges", "1 2 2 2", "clear-span", "2600", "pipes", "110 1200 900", "plate", "1", "plate-size", "100 50",
+	"anchor-size", "10 130 40", "anchor-size#2", "10 180 60", "overlaps", "160 150 155 140", "attached", "1", "pipe-backed", "yes")

@@ -94,6 +94,16 @@ func (p *momentParser) hourMinute(h, m int, written string) (clockTime, bool) {
 func (p *momentParser) pastOrTo(i int) int {
 	var minutes float64
 	next := i
+	if f, at, ok := p.figure(i + 1); ok && p.is(i, p.m.ahead) && p.m.hourWords[p.at(at).text] > 0 && f.num < 60 { // za dziesięć dziesiąta
+		if hour, end, ok := p.hourSaid(at); ok {
+			total := int(hour*60 - f.num)
+			if c, ok := p.hourMinute(total/60, total%60, ""); ok {
+				p.clocks = []clockTime{c}
+				return end
+			}
+		}
+	}
+	p.why = ""
 	if part, at, ok := p.part(i); ok {
 		minutes, next = part*60, at
 	} else if f, at, ok := p.figure(i); ok && f.whole != "" && f.num < 60 {

@@ -32,30 +32,31 @@ var english = tongue{
 		numbers(partWord, "half/halves quarter/quarters third/thirds eighth/eighths sixteenth/sixteenths",
 			1./2, 1./4, 1./3, 1./8, 1./16),
 	),
-	point: setOf("point,dot"),
-	and:   setOf("and,&,plus"),
-	by:    setOf("by,times"),
-	one:   setOf("a,an"),
-	minus: setOf("minus,negative"),
-	below: setOf("below,below zero,below freezing"),
-	of:    setOf("of,of a,of an,a,an"),
-	in:    setOf("in,to,over"),
-	per:   setOf("per,in a,in one,a,to the,every,for every,in every,each"),
-	none:  setOf("none,nothing,nil,no"),
+	repeats: map[string]int{"double": 2, "triple": 3, "treble": 3},
+	point:   setOf("point,dot"),
+	and:     setOf("and,&,plus"),
+	by:      setOf("by,times"),
+	one:     setOf("a,an"),
+	minus:   setOf("minus,negative"),
+	below:   setOf("below,below zero,below freezing"),
+	of:      setOf("of,of a,of an,a,an"),
+	in:      setOf("in,to,over"),
+	per:     setOf("per,in a,in one,a,to the,every,for every,in every,each"),
+	none:    setOf("none,nothing"),
 	noise: setOf("about,around,roughly,approx,approximately,circa,say,its,it,is,it is,thats,that,be,the,just,exactly,bang on,on the nose," +
 		"er,erm,um,uh,hmm,well,so,please,ta,mate,think,i,i make it,make,reckon,measures,measured,measuring,reads,reading,says,got,get," +
 		"i got,at,on,long,wide,deep,high,thick,tall,across,length,width,depth,height,span,diagonal,diagonals,total,overall,altogether," +
-		"or so,ish,give or take,each,all,total of,are,they,theyre,there,theres,im,were,we,have,has,was,yes,yeah,yep,ok,okay,right,only,of,clear"),
+		"or so,ish,give or take,each,all,total of,are,they,theyre,there,theres,im,were,we,have,has,was,yes,yeah,yep,ok,okay,right,of,clear"),
 	nouns: setOf("joist,joists,board,boards,piece,pieces,off,no,nails,nail,screws,screw,people,person,men,man,hands,of us,pipes,pipe," +
 		"corners,corner,ends,end,straps,strap,clips,clip,hangers,hanger,anchors,anchor,walls,wall,windows,window,rollers,roller,tins,tin," +
 		"bays,bay,rows,row,lengths,times,x,pcs,pc,ea"),
 
 	yes: setOf("y,yes,yep,yup,yeah,yea,ya,yah,ye,yeh,yh,yus,yess,aye,affirmative,affirm,definitely,absolutely,indeed,correct,true,sure,certainly," +
 		"yessir,both,positive,👍,👌,✓,✔,✅,☑"),
-	no: setOf("n,no,nope,nah,na,nay,naw,noo,never,negative,none,nothing,false,not,neither,👎,✗,✘,❌,✖"),
+	no: setOf("n,no,nope,nah,na,nay,naw,noo,never,negative,none,nothing,false,neither,👎,✗,✘,❌,✖"),
 	yesAll: setOf("of course,for sure,of course it is,it is,it does,they are,they do,i have,we have,we do,i do,i did,we did,there is,there are,it has," +
 		"has been,all done,done,all in,all good,thats right,right,too right,go on,go ahead,go for it,please do,you bet,got it,of course yes"),
-	noAll: setOf("not yet,no way,not at all,not any,not one,it isnt,it is not,it doesnt,they arent,they dont,i havent,we havent,havent,hasnt,isnt,arent," +
+	noAll: setOf("not yet,not really,not all,not all of them,certainly not,definitely not,absolutely not,of course not,no way,not at all,not any,not one,it isnt,it is not,it doesnt,they arent,they dont,i havent,we havent,havent,hasnt,isnt,arent," +
 		"there isnt,there arent,there is not,i dont,we dont,dont,didnt,i didnt,we didnt,not done,not needed,no need,no thanks,no thank you"),
 	fine: setOf("ok,okay,okey,k,kk,fine,alright,all right,good,sound,grand,thats fine,looks good,same,as is,default,agreed,accept,cool"),
 	unsure: setOf("dont know,do not know,i dont know,i do not know,dunno,i dunno,dk,idk,no idea,no clue,havent a clue,not sure,im not sure,unsure," +

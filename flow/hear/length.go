@@ -1,10 +1,5 @@
 package hear
 
-import (
-	"math"
-	"slices"
-)
-
 // bareLength settles the unit of a number said without one, by the kind of field.
 func (w Want) bareLength(f figure, bare func(float64, string) Value) sensed {
 	n := f.num
@@ -14,7 +9,7 @@ func (w Want) bareLength(f figure, bare func(float64, string) Value) sensed {
 		switch {
 		case f.lead > 0: // "two ninety": 290 mm or 2.90 m; "five forty" too
 			return w.ask(AskUnit, at("cm"), at("mm"))
-		case n >= 1000 && w.limits().grade(at("cm").Num) != good: // hardly anyone says 1200 cm
+		case n >= 1000 && w.grade(at("cm")) != good: // hardly anyone says 1200 cm
 			return w.one(at("mm"))
 		case n >= 500:
 			return w.prefer(at("mm"), at("cm"))
@@ -37,13 +32,18 @@ func (w Want) bareLength(f figure, bare func(float64, string) Value) sensed {
 	return refuse(RefusedNumber)
 }
 
-// likely adds to vs those of more that lie in the range, when none of vs does.
+// likely adds to vs what of more is usual for the field, when nothing in vs is;
+// what is possible, when nothing in vs is even that.
 func (w Want) likely(vs []Value, more ...Value) []Value {
-	if w.Range == (Range{}) || slices.ContainsFunc(vs, func(v Value) bool { return w.limits().grade(v.Num) == good }) {
+	best := outside
+	for _, v := range vs {
+		best = min(best, w.grade(v))
+	}
+	if w.Range == (Range{}) || best == good {
 		return vs
 	}
 	for _, v := range more {
-		if w.limits().grade(v.Num) == good {
+		if w.grade(v) < best {
 			vs = append(vs, v)
 		}
 	}
@@ -64,8 +64,7 @@ func (w Want) board(n, lo, hi, ftLo, ftHi float64, bare func(float64, string) Va
 		return w.one(bare(n, "ft"))
 	}
 	if w.Range.HardMin == 0 && w.Range.HardMax == 0 {
-		// asked on the boards that are made, less or more with its unit said
-		w.Range.HardMin, w.Range.HardMax = math.Floor(lo), hi
+		w.Range.HardMin, w.Range.HardMax = lo, hi // what is outside can still be said with its unit
 	}
 	return w.ask(AskUnit, bare(n, "mm"), bare(n, "cm"), bare(n, "in"), bare(n, "ft"), bare(n, "m"), bare(n, "dm"))
 }

@@ -65,13 +65,13 @@ func (p *lineParser) items() ([]item, string) {
 			out = append(out, it)
 			continue
 		}
-		if ids, _ := p.unit(i+1, len(out)); p.is(i, p.t.one) && ids != nil { // a metre, an hour and a half
+		if at, ok := p.oneOf(i, len(out)); ok {
 			it := item{fig: figure{num: 1, whole: "1"}, from: tok.from, to: tok.to}
-			i = p.measured(&it, i+1, len(out))
+			i = p.measured(&it, at, len(out))
 			out = append(out, it)
 			continue
 		}
-		if tok.kind == word && p.t.none[tok.text] && !p.t.noise[tok.text] {
+		if d := p.dims(len(out)); p.is(i, p.t.none) && (d == noDimension || d == length) {
 			out = append(out, item{fig: figure{whole: "0"}, from: tok.from, to: tok.to})
 			i++
 			continue
@@ -93,8 +93,6 @@ func (p *lineParser) separator(i, have int) bool {
 		return have > 0
 	case t.kind == word && (p.t.by[t.text] || p.t.and[t.text]):
 		return have > 0 && i+1 < len(p.toks)
-	case t.kind == mark && t.text == "-" && !t.space && have > 0 && i > 0 && p.toks[i-1].kind == mark && p.glued(i+1, digits):
-		return true // 17'-8"
 	}
 	return false
 }
@@ -206,6 +204,20 @@ func (p *lineParser) unit(i, n int) (ids []string, next int) {
 	return fit, best
 }
 
+// oneOf says whether a unit without a number stands at i and means one of it: "a
+// metre", and in some languages "metr" alone. at is the unit.
+func (p *lineParser) oneOf(i, n int) (at int, ok bool) {
+	if p.is(i, p.t.one) {
+		ids, _ := p.unit(i+1, n)
+		return i + 1, ids != nil
+	}
+	if t := p.at(i); p.t.bareOne && t.kind == word && len(t.text) > 2 {
+		ids, _ := p.unit(i, n)
+		return i, ids != nil
+	}
+	return i, false
+}
+
 // joinable lists which smaller unit may follow which, and how many of it make one.
 var joinable = map[string]map[string]float64{
 	"m":   {"cm": 100, "mm": 1000, "dm": 10},
@@ -261,10 +273,10 @@ func (p *lineParser) measured(it *item, i, n int) int {
 			return at
 		}
 	}
-	id := ids[0]
-	for joinable[id] != nil && it.fig.num == math.Trunc(it.fig.num) && it.fig.num >= 0 {
+	id, last := ids[0], it.fig.num
+	for joinable[id] != nil && last == math.Trunc(last) && last >= 0 {
 		var ok bool
-		if i, id, ok = p.remainder(it, i, n, id); !ok {
+		if i, id, last, ok = p.remainder(it, i, n, id); !ok {
 			break
 		}
 	}
@@ -272,8 +284,8 @@ func (p *lineParser) measured(it *item, i, n int) int {
 }
 
 // remainder reads the smaller part that follows a measure in unit id and adds
-// it to it. It returns the unit of the remainder for the next round.
-func (p *lineParser) remainder(it *item, i, n int, id string) (next int, small string, ok bool) {
+// it to it. It returns the unit and number of the remainder for the next round.
+func (p *lineParser) remainder(it *item, i, n int, id string) (next int, small string, num float64, ok bool) {
 	at := i
 	if p.is(at, p.t.and) {
 		at++
@@ -282,19 +294,19 @@ func (p *lineParser) remainder(it *item, i, n int, id string) (next int, small s
 		at++
 	}
 	if at >= len(p.toks) || p.toks[at].kind == mark && p.toks[at].text != "." || p.at(at).line {
-		return i, id, false
+		return i, id, 0, false
 	}
 	loose := p.at(at).space
 	if loose && p.r.apart {
 		p.joined = true
-		return i, id, false
+		return i, id, 0, false
 	}
 	was := p.r.group
 	p.r.group = false
 	f, end, isFig := p.figure(at)
 	p.r.group = was
 	if !isFig || f.num < 0 || f.slash && f.num >= 1 {
-		return i, id, false
+		return i, id, 0, false
 	}
 	ofs := end
 	if f.part || f.num < 1 {
@@ -310,6 +322,10 @@ func (p *lineParser) remainder(it *item, i, n int, id string) (next int, small s
 			}
 		}
 		end = unitEnd
+		if part, at, ok := p.andPart(end); ok { // 5 foot 6 inches and a half
+			f.num += part
+			end = at
+		}
 	case id == "ft" && f.num < 12:
 		per, small = 12, "in"
 	case id == "m" && f.lead == 0 && len(f.whole) == 2 || id == "m" && f.lead > 0 && f.num < 100:
@@ -325,18 +341,17 @@ func (p *lineParser) remainder(it *item, i, n int, id string) (next int, small s
 		per, small = 60, "s"
 	}
 	if per == 0 {
-		return i, id, false
+		return i, id, 0, false
 	}
-	if it.compound {
-		// the running number is kept in the first unit
-		per *= p.scale(it.units[0], id)
+	if it.compound { // the running number is kept in the first unit
+		per *= measures[it.units[0]].factor / measures[id].factor
 	}
 	it.fig.num += f.num / per
 	it.fig.whole = ""
 	it.compound = true
 	it.to = p.toks[end-1].to
 	p.joined = p.joined || loose
-	return end, small, true
+	return end, small, f.num, true
 }
 
 // spelt steps over tokens that together write s, however spaced.
@@ -349,9 +364,4 @@ func (p *lineParser) spelt(i int, s string) int {
 		}
 	}
 	return i
-}
-
-// scale is how many of the unit small make one of big.
-func (p *lineParser) scale(big, small string) float64 {
-	return measures[big].factor / measures[small].factor
 }

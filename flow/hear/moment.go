@@ -42,6 +42,9 @@ type moments struct {
 	dayEnds    set            // what follows the figures of an ordinal: th, st
 }
 
+// Years a moment may lie in; without a Now to count from a date falls outside.
+const firstYear, lastYear = 1900, 2199
+
 // day is one reading of the date in an answer.
 type day struct {
 	t time.Time // UTC stands for the wall clock of the site
@@ -156,7 +159,7 @@ func (p *momentParser) span(i int) int {
 	if ahead {
 		at++
 	}
-	it, at, ok := p.spanNumber(at, ahead)
+	it, at, ok := p.spanNumber(at)
 	if !ok {
 		return i
 	}
@@ -210,17 +213,21 @@ func (p *momentParser) span(i int) int {
 
 // spanNumber reads the number of a span: in figures or words, "a", or nothing
 // at all where a language says "in week".
-func (p *momentParser) spanNumber(i int, ahead bool) (it item, next int, ok bool) {
+func (p *momentParser) spanNumber(i int) (it item, next int, ok bool) {
 	it.fig = figure{num: 1, whole: "1"}
 	long := func(i int) bool {
 		return p.m.fortnight[p.at(i).text] > 0 || p.is(i, p.m.monthUnit) || p.is(i, p.m.yearUnit)
 	}
-	if ids, _ := p.unit(i, 0); ahead && (ids != nil || long(i)) {
-		return it, i, true
+	if _, _, half := p.part(i); !half {
+		if at, ok := p.oneOf(i, 0); ok {
+			return it, at, true
+		}
+		if p.is(i, p.t.one) && long(i+1) {
+			return it, i + 1, true
+		}
 	}
-	if _, _, half := p.part(i); p.is(i, p.t.one) && !half {
-		ids, _ := p.unit(i+1, 0)
-		return it, i + 1, ids != nil || long(i+1)
+	if p.t.bareOne && long(i) {
+		return it, i, true
 	}
 	f, next, ok := p.figure(i)
 	p.why = ""
@@ -250,9 +257,12 @@ func (p *momentParser) direction(i int, ahead bool) (sign float64, next int) {
 func (p *momentParser) found(now time.Time) (out []When, unlikely bool) {
 	add := func(t time.Time, g Grain) {
 		w := When{At: civil(t), Grain: g}
-		if !slices.Contains(out, w) {
+		if t.Year() >= firstYear && t.Year() <= lastYear && !slices.Contains(out, w) {
 			out = append(out, w)
 		}
+	}
+	if p.either && p.half != 0 { // 12.05 pm is no date
+		p.either, p.days = false, nil
 	}
 	if p.rel != nil {
 		out = append(out, *p.rel)
@@ -271,6 +281,17 @@ func (p *momentParser) found(now time.Time) (out []When, unlikely bool) {
 	}
 	clocks := p.halves()
 	switch {
+	case p.either && p.weekday >= 0: // friday 12.05
+		for _, d := range p.onWeekday(p.weekday) {
+			for _, t := range p.onDay(clocks, d.t, now) {
+				add(t, GrainMinute)
+			}
+		}
+		for _, d := range p.days {
+			if int(d.t.Weekday()) == p.weekday {
+				add(d.t, d.g)
+			}
+		}
 	case p.either:
 		ts, _ := p.free(clocks, now)
 		for _, t := range ts {

@@ -13,7 +13,7 @@ func PickOption(text string, a Ambiguity, w Want) Heard {
 	take := func(o Option) Heard {
 		h := Heard{Values: slices.Clone(o.Values)}
 		for i, v := range h.Values {
-			switch w.part(i).limits().grade(v.Num) {
+			switch w.part(i).grade(v) {
 			case outside:
 				r := w.refused(text, RefusedRange)
 				r.Refused.Part, r.Refused.Got = i, &h.Values[i]

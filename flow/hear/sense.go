@@ -30,6 +30,15 @@ func (r Range) grade(v float64) grade {
 	return good
 }
 
+// grade says where v lies in the field. Picks, words, moments and "don't know"
+// have no range.
+func (w Want) grade(v Value) grade {
+	if v.Kind == Text || v.Kind == Time || v.Key != "" {
+		return good
+	}
+	return w.limits().grade(v.Num)
+}
+
 // candidate is one reading of one item.
 type candidate struct {
 	v Value
@@ -49,7 +58,7 @@ func refuse(why string) sensed { return sensed{refused: why} }
 
 // one takes v if the range lets it.
 func (w Want) one(v Value) sensed {
-	g := w.limits().grade(v.Num)
+	g := w.grade(v)
 	if g == outside {
 		return sensed{refused: RefusedRange, got: &v, cands: []candidate{{v, g}}}
 	}
@@ -81,7 +90,7 @@ func (w Want) limits() Range {
 func (w Want) ask(why string, vs ...Value) sensed {
 	var s sensed
 	for _, v := range vs {
-		c := candidate{v, w.limits().grade(v.Num)}
+		c := candidate{v, w.grade(v)}
 		if !slices.ContainsFunc(s.cands, func(o candidate) bool { return same(o.v, c.v) }) {
 			s.cands = append(s.cands, c)
 		}
@@ -103,13 +112,13 @@ func (w Want) ask(why string, vs ...Value) sensed {
 // prefer takes first when it is usual for the field. Where another reading is
 // likelier, or as likely as an odd first, it asks.
 func (w Want) prefer(first Value, others ...Value) sensed {
-	g := w.limits().grade(first.Num)
+	g := w.grade(first)
 	if g == good {
 		return w.one(first)
 	}
 	best, rivals := g, []Value(nil)
 	for _, o := range others {
-		switch og := w.limits().grade(o.Num); {
+		switch og := w.grade(o); {
 		case og < best:
 			best, rivals = og, []Value{o}
 		case og == best && og < outside:
@@ -249,8 +258,11 @@ func (w Want) span(it item, fit []string, v func(string, bool) Value, bare func(
 		h := math.Round(it.fig.num * it.fig.over)
 		return w.ask(AskUnit, bare(h*60+it.fig.over, "min"), bare(h*60+it.fig.over, "s"))
 	}
-	if fit != nil {
+	switch {
+	case fit != nil:
 		return w.one(v(fit[0], true))
+	case it.fig.part:
+		return refuse(RefusedUnit) // half of what?
 	}
 	return w.one(bare(it.fig.num, "min"))
 }
@@ -280,7 +292,7 @@ func (w Want) ratio(it item, fit []string, bare func(float64, string) Value) sen
 	over, share, itself := plain(1/n, "1/n", false), plain(n/100, "%", false), plain(n, "", false)
 	var likely []Value
 	for _, x := range []Value{over, share, itself} {
-		if w.limits().grade(x.Num) != outside && n <= 1e4 && !slices.ContainsFunc(likely, func(y Value) bool { return same(x, y) }) {
+		if w.grade(x) != outside && n <= 1e4 && !slices.ContainsFunc(likely, func(y Value) bool { return same(x, y) }) {
 			likely = append(likely, x)
 		}
 	}

@@ -243,8 +243,6 @@ func (l *listener) sense(items []item) (s sentence, no setback) {
 			got = w.pick(l.t, l.chooser(i), it, words)
 		case w.Kind == YesNo:
 			got = w.agree(l.t, it, words)
-		case it.word != "":
-			got = refuse(RefusedNumber)
 		default:
 			got = w.sense(it, words)
 		}
@@ -276,9 +274,7 @@ func (l *listener) settle(found []sentence) Heard {
 	if len(options) == 1 && why == "" {
 		h := Heard{Values: options[0].Values}
 		for i, v := range h.Values {
-			if l.w.part(i).limits().grade(v.Num) == odd && v.Kind != Choice && v.Kind != YesNo {
-				h.Soft = true
-			}
+			h.Soft = h.Soft || l.w.part(i).grade(v) == odd
 		}
 		return h
 	}
@@ -305,44 +301,48 @@ func (l *listener) settle(found []sentence) Heard {
 	return Heard{Ask: &Ambiguity{Heard: kept(l.said), Why: why, Options: options}}
 }
 
-// options spells out the readings of a line. Values that each ask are read alike:
-// one unit for all of them, so that "240 300" asks mm or cm once.
+// options spells out the readings of a line: the likeliest reading of each value
+// first, then the values that ask all read alike, so that "240 300" asks mm or cm
+// once.
 func (s sentence) options() []Option {
+	best := make([]candidate, len(s.cands))
 	var labels []string
-	open := 0
-	for _, cs := range s.cands {
-		if len(cs) > 1 {
-			open++
-			for _, c := range cs {
-				if !slices.Contains(labels, label(c.v)) {
-					labels = append(labels, label(c.v))
-				}
+	for i, cs := range s.cands {
+		best[i] = cs[0]
+		for _, c := range cs {
+			if len(cs) > 1 && !slices.Contains(labels, label(c.v)) {
+				labels = append(labels, label(c.v))
 			}
 		}
 	}
-	if open == 0 {
-		labels = []string{""}
-	}
-	var out []Option
+	out := []Option{optionOf(best)}
 	for _, lab := range labels {
-		var o Option
-		for _, cs := range s.cands {
-			i := 0
-			if len(cs) > 1 {
-				i = slices.IndexFunc(cs, func(c candidate) bool { return label(c.v) == lab })
+		alike := slices.Clone(best)
+		for i, cs := range s.cands {
+			if len(cs) == 1 {
+				continue
 			}
-			if i < 0 {
-				o.Values = nil
+			k := slices.IndexFunc(cs, func(c candidate) bool { return label(c.v) == lab })
+			if k < 0 {
+				alike = nil
 				break
 			}
-			o.Values = append(o.Values, cs[i].v)
-			o.Outside = o.Outside || cs[i].g == outside
+			alike[i] = cs[k]
 		}
-		if o.Values != nil {
-			out = append(out, o)
+		if alike != nil {
+			out = append(out, optionOf(alike))
 		}
 	}
 	return out
+}
+
+func optionOf(cs []candidate) Option {
+	var o Option
+	for _, c := range cs {
+		o.Values = append(o.Values, c.v)
+		o.Outside = o.Outside || c.g == outside
+	}
+	return o
 }
 
 // label is what tells the readings of one value apart.

@@ -25,10 +25,12 @@ type numeral struct {
 type tongue struct {
 	units    map[string][]string // spelling -> unit ids, one for each dimension that knows the spelling
 	numerals map[string]numeral
-	point    set // "point" in "five point four"
-	and      set // joins numbers, separates values
-	by       set // "2.4 by 1.2"
-	one      set // "a metre"
+	repeats  map[string]int // "double four"
+	point    set            // "point" in "five point four"
+	and      set            // joins numbers, separates values
+	by       set            // "2.4 by 1.2"
+	one      set            // "a metre"
+	bareOne  bool           // "metr" by itself is one metre
 	minus    set
 	below    set // after a reading: "two below"
 	of       set // "half of a metre", "half a metre"
@@ -76,6 +78,7 @@ func setOf(list string) set {
 // saying is one way to give a command.
 type saying struct {
 	words string
+	split []string // the same, word by word
 	cmd   Cmd
 	rest  bool // something may follow
 }
@@ -84,7 +87,8 @@ type saying struct {
 func sayings(cmd Cmd, rest bool, list string) []saying {
 	var out []saying
 	for _, w := range strings.Split(list, ",") {
-		out = append(out, saying{words: folded(w), cmd: cmd, rest: rest})
+		w = folded(w)
+		out = append(out, saying{words: w, split: strings.Fields(w), cmd: cmd, rest: rest})
 	}
 	return out
 }

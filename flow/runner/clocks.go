@@ -2,6 +2,7 @@ package runner
 
 import (
 	"context"
+	"slices"
 	"time"
 
 	"chargehand/flow/event"
@@ -62,17 +63,25 @@ func (r *Runner) nudge() {
 	}
 }
 
-// Ring takes every clock due at or before now, of all jobs.
+// Ring takes every clock due at or before now, of all jobs, and then tells each
+// job's readers at once.
 func (r *Runner) Ring(ctx context.Context, now time.Time) error {
 	for {
 		due, err := r.Journal.Due(ctx, now, ringLimit)
 		if err != nil || len(due) == 0 {
 			return err
 		}
+		var jobs []string
 		for _, c := range due {
 			if err := r.ring(ctx, c, now); err != nil {
 				return err
 			}
+			if !slices.Contains(jobs, c.Stream) {
+				jobs = append(jobs, c.Stream)
+			}
+		}
+		for _, job := range jobs {
+			r.announce(ctx, job)
 		}
 	}
 }
@@ -84,26 +93,31 @@ func (r *Runner) ringJob(ctx context.Context, job string, now time.Time) error {
 	if err != nil {
 		return err
 	}
+	rang := false
 	for _, c := range clocks {
 		if c.Due.After(now) {
-			return nil
+			break
 		}
+		rang = true
 		if err := r.ring(ctx, event.DueClock{Stream: job, Clock: c}, now); err != nil {
 			return err
 		}
+	}
+	if rang {
+		r.announce(ctx, job)
 	}
 	return nil
 }
 
 func (r *Runner) ring(ctx context.Context, c event.DueClock, now time.Time) error {
-	in := talk.Input{At: now, By: system, What: talk.Rang{Clock: c.Name, Due: c.Due}}
-	if _, err := r.commit(ctx, c.Stream, in); err != nil {
-		return err
+	_, err := r.commit(ctx, c.Stream, talk.Input{At: now, By: system, What: talk.Rang{Clock: c.Name, Due: c.Due}})
+	return err
+}
+
+// announce tells what has rung. A reader that can't be told now is told with the
+// next thing: the clock has rung for good once it is in the record.
+func (r *Runner) announce(ctx context.Context, job string) {
+	if err := r.Deliver(ctx, job, "", false); err != nil && r.Log != nil {
+		r.Log.Warn("alarm not delivered", "job", job, "err", err)
 	}
-	// A reader that can't be told now is told with the next thing: the clock has
-	// rung for good once it is in the record.
-	if err := r.Deliver(ctx, c.Stream, "", false); err != nil && r.Log != nil {
-		r.Log.Warn("alarm not delivered", "job", c.Stream, "clock", c.Name, "err", err)
-	}
-	return nil
 }

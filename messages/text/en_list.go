@@ -6,7 +6,7 @@ var enList = map[string]string{
 	"list.amount": "{n} {unit}", "list.count": "{n}", "list.pack": "{n} x {size}", "list.packs": "{packs} {unit}", "list.sized": "{item} {size}", "list.flagged": "{left}, {flag}",
 	"list.missing": "Not known yet: {items}.", "list.none": "No list yet. I need length, depth and edges first.",
 	"flag.tight": "tight", "flag.surplus": "a lot over",
-	"unit.each": "", "unit.m": "m", "unit.m2": "m²", "unit.m3": "m³", "unit.l": "l", "unit.kg": "kg", "unit.ml": "ml", "unit.day": "days",
+	"unit.each": "", "unit.m": "m", "unit.m2": "m²", "unit.m3": "m³", "unit.l": "l", "unit.kg": "kg", "unit.cartridge": "cartridges", "unit.ml": "ml", "unit.day": "days",
 	"where.timber": "TIMBER YARD", "where.ironwork": "FIXINGS", "where.roofing": "ROOFING", "where.rainwater": "RAINWATER", "where.lead": "LEAD", "where.sundry": "SUNDRIES", "where.hire": "HIRE",
 
 	"item.plates": "plate timber", "item.dpc": "damp-proof strip", "item.anchors": "anchors", "item.resin": "resin", "item.straps": "straps",

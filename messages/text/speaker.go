@@ -249,3 +249,7 @@ func decimal(x float64, places int) string {
 	}
 	return out
 }
+
+// Template returns the words behind a key as they are written, for tests of the
+// words themselves.
+func (s *Speaker) Template(key string) string { return s.phrases[key] }

@@ -152,6 +152,25 @@ func (p *Program) Ban(columns []int) {
 	}
 }
 
+// Drop forgets the columns from first on for which gone says so, unless they
+// are in the basis. It returns the indexes kept, in order.
+func (p *Program) Drop(first int, gone func(j int) bool) (kept []int) {
+	to := first
+	for j := first; j < len(p.cols); j++ {
+		if p.where[j] < 0 && gone(j) {
+			continue
+		}
+		p.cols[to], p.cost[to], p.where[to] = p.cols[j], p.cost[j], p.where[j]
+		if p.where[j] >= 0 {
+			p.basis[p.where[j]] = to
+		}
+		kept = append(kept, j)
+		to++
+	}
+	p.cols, p.cost, p.where = p.cols[:to], p.cost[:to], p.where[:to]
+	return kept
+}
+
 // prices works the duals out afresh from the inverse.
 func (p *Program) prices() {
 	m := p.m

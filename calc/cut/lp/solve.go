@@ -15,7 +15,7 @@ func (p *Program) Solve() bool {
 	d := make([]float64, p.m)
 	same := 0
 	for step := 0; step < 200+50*p.m; step++ {
-		if step%100 == 99 {
+		if step%(100+2*p.m) == 99+2*p.m {
 			p.refresh()
 		}
 		enter := -1
@@ -143,7 +143,7 @@ func (p *Program) values() {
 func (p *Program) Restore() bool {
 	d := make([]float64, p.m)
 	for step := 0; step < 200+20*p.m; step++ {
-		if step%100 == 99 {
+		if step%(100+2*p.m) == 99+2*p.m {
 			p.refresh()
 		}
 		leave, worst := -1, -feasible

@@ -1,0 +1,75 @@
+package main
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"chargehand/flow"
+	"chargehand/flow/hear"
+	"chargehand/messages/text"
+)
+
+// Every key the conversation can say has words in every language, and every
+// language has words for the same keys with the same arguments.
+func TestEveryKeyHasWordsInEveryLanguage(t *testing.T) {
+	keys := append(flow.Keys(), hear.Keys()...)
+	require.Greater(t, len(keys), 300)
+	for _, lang := range text.Languages() {
+		for _, k := range keys {
+			assert.True(t, text.For(lang).Has(k), "%s has no words for %s", lang, k)
+		}
+		for _, k := range text.For("en").Keys() {
+			assert.True(t, text.For(lang).Has(k), "%s has no words for %s", lang, k)
+		}
+	}
+}
+
+// Every string in flow's sources that looks like a key, and is handed to a
+// phrase, has words: this catches the keys that no list knows.
+func TestKeysInTheSourcesHaveWords(t *testing.T) {
+	dir := filepath.Join("..", "..", "flow")
+	entries, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	looksLikeKey := regexp.MustCompile(`^(ask|why|name|pick|told|caution|doubt|refuse|already|rang|tap|clock|rest|where|list|word|reason|risk|face|exit|load|cond|method|change|rain|stop|paused|reopened|timers|snag|noted|put-off)[.][a-z0-9.-]*[a-z0-9]$`)
+	seen := 0
+	for _, e := range entries {
+		if e.IsDir() || !strings.HasSuffix(e.Name(), ".go") || strings.HasSuffix(e.Name(), "_test.go") {
+			continue
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), filepath.Join(dir, e.Name()), nil, 0)
+		require.NoError(t, err)
+		ast.Inspect(f, func(n ast.Node) bool {
+			lit, ok := n.(*ast.BasicLit)
+			if !ok || lit.Kind != token.STRING {
+				return true
+			}
+			s, err := strconv.Unquote(lit.Value)
+			if err == nil && looksLikeKey.MatchString(s) {
+				seen++
+				assert.True(t, text.For("en").Has(s), "%s: no words for %q", e.Name(), s)
+			}
+			return true
+		})
+	}
+	require.Greater(t, seen, 100, "the search found hardly any keys")
+}
+
+// What this program never says: it gives the number, the limit and whom to ask.
+func TestNeverSaysSafe(t *testing.T) {
+	never := regexp.MustCompile(`(?i)\b(safe|safely|compliant|compliance|ok to build|exempt|guaranteed)\b`)
+	for _, lang := range text.Languages() {
+		for _, k := range text.For(lang).Keys() {
+			assert.NotRegexp(t, never, text.For(lang).Template(k), "%s %s", lang, k)
+		}
+	}
+}
