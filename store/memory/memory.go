@@ -248,6 +248,21 @@ func (s *Store) Erase(ctx context.Context, name string, match func(uint64, strin
 	return total, nil
 }
 
+func (s *Store) Forget(ctx context.Context, name string, r event.Reader) error {
+	if err := store.CheckMark(name, r); err != nil {
+		return err
+	}
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if st := s.streams[name]; st != nil {
+		delete(st.marks, r)
+	}
+	return nil
+}
+
 // Check checks a copy, so that commits can go on.
 func (s *Store) Check(ctx context.Context) (store.Report, error) {
 	s.mu.RLock()
