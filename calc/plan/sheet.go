@@ -61,16 +61,16 @@ func (r *reckoner) sheetInput() sheet.Input {
 		si.Step = *r.in.SheetStep
 	}
 	si.Widths = r.in.SheetWidths
-	for _, p := range r.in.Pipes {
-		room := p.Dia/2 + pipeRoom
-		si.Clear = append(si.Clear, geom.Rect{Min: geom.Point{X: p.X - room, Y: p.Y - room}, Max: geom.Point{X: p.X + room, Y: p.Y + room}})
+	for _, o := range r.p.Openings {
+		x, y := max(o.Dia, o.Length)/2+openingRoom, max(o.Dia, o.Depth)/2+openingRoom
+		si.Clear = append(si.Clear, geom.Rect{Min: o.Centre.Add(-x, -y), Max: o.Centre.Add(x, y)})
 	}
 	return si
 }
 
-// pipeRoom is what a seam keeps from a pipe: the room of its patch, common
-// practice, no source.
-const pipeRoom = 150 * unit.Millimetre
+// openingRoom is what a seam keeps from a pipe or rooflight: the room of its
+// patch, common practice, no source.
+const openingRoom = 150 * unit.Millimetre
 
 func (r *reckoner) sheet() {
 	if !r.known() {
