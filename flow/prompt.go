@@ -20,6 +20,9 @@ func Prompt(s State, to talk.Person) []talk.Reply {
 	case strings.HasPrefix(q, questionConfirm):
 		return []talk.Reply{confirmation(s, q)}
 	case q == questionResume:
+		if s.Protected == "" {
+			return []talk.Reply{talk.Ask{Question: q, Phrase: talk.P("ask.protected")}}
+		}
 		yes := talk.P("offered", "value", talk.P("word.yes"))
 		return []talk.Reply{talk.Ask{Question: q, Phrase: talk.P("ask.resume"), Offered: &yes,
 			Options: []talk.Option{{Action: "yes", Label: talk.P("word.yes")}}}}

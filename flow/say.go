@@ -82,9 +82,16 @@ func saidOf(before, after State, e event.Entry, to talk.Person) []talk.Reply {
 		}
 		return nil
 	case event.Paused:
+		if before.Status == JobPaused {
+			return tell("paused.left", "how", ev.Protected)
+		}
 		return tell("paused")
 	case event.Continued:
-		return tell("continued", "away", away(before, e))
+		lines := []talk.Phrase{talk.P("continued", "away", away(before, e))}
+		if before.Protected != "" {
+			lines = append(lines, talk.P("paused.left", "how", before.Protected))
+		}
+		return []talk.Reply{talk.Tell{Lines: lines}}
 	case event.Tapped:
 		return tapReplies(before, after, ev)
 	case event.Rang:

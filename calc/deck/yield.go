@@ -32,8 +32,8 @@ func (g *grown) add(key string, y yield, size int) {
 	g.items, g.size = append(g.items, y), append(g.size, size)
 }
 
-// sum adds the counts, or returns nil when that is more than is wanted.
-func sum(a, b, most []int) []int {
+// plus adds the counts, or returns nil when that is more than is wanted.
+func plus(a, b, most []int) []int {
 	out := make([]int, len(a))
 	for p := range a {
 		if out[p] = a[p] + b[p]; out[p] > most[p] {
@@ -41,6 +41,13 @@ func sum(a, b, most []int) []int {
 		}
 	}
 	return out
+}
+
+func sum(counts []int) (n int) {
+	for _, c := range counts {
+		n += c
+	}
+	return n
 }
 
 // yields lists the boards that no other board beats in every part, within what
@@ -67,7 +74,7 @@ func (s *search) yields(counts []int) ([]yield, bool) {
 				continue
 			}
 			s.spent += int64(len(counts))
-			next := sum(from.counts, sec.counts, counts)
+			next := plus(from.counts, sec.counts, counts)
 			if next == nil {
 				continue
 			}
@@ -103,7 +110,7 @@ func (s *search) rippedSections(counts []int) ([]yield, bool) {
 				continue
 			}
 			s.spent += int64(len(counts))
-			next := sum(from.counts, ln.counts, counts)
+			next := plus(from.counts, ln.counts, counts)
 			if next == nil {
 				continue
 			}
@@ -118,7 +125,11 @@ func (s *search) rippedSections(counts []int) ([]yield, bool) {
 			return nil, false
 		}
 	}
-	return g.items[1:], complete && !g.full
+	shortest := grown{seen: map[string]int{}}
+	for i, y := range g.items[1:] {
+		shortest.add(countKey(y.counts), y, g.size[i+1])
+	}
+	return shortest.items, complete && !g.full
 }
 
 // unbeaten drops the boards that yield no more than another of any part.
@@ -165,7 +176,7 @@ func (s *search) lanesOf(width int, counts []int) ([]yield, bool) {
 			p++
 		}
 		if p == len(counts) {
-			if used < 0 {
+			if sum(times) == 0 {
 				return
 			}
 			if len(out) >= maxYields {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -205,6 +206,7 @@ func TestReckonHears(t *testing.T) {
 		{"span", "clear_span_mm", "11ft 2in", 3403.6},
 		{"span", "clear_span_mm", "300", 300.0}, // the chat would ask mm or cm; the key says mm
 		{"span", "clear_span_mm", "3412.375", 3412.375},
+		{"span", "extra_from_mm", "25", 25.0}, // 25 m would be too long
 		{"span", "h_mm", "19.5cm", 195.0},
 		{"span", "h_mm", "195", 195.0},
 		{"span", "b_mm", "2in", 50.8},
@@ -346,6 +348,26 @@ func TestReckonTellsPeople(t *testing.T) {
 	_, stdout, _ = reckoned("", "cut", `stock=[{"length_mm":2000}]`, `pieces=[{"length_mm":900,"count":2}]`, "kerf_mm=3")
 	assert.Contains(t, stdout, "\nbars         stock_mm 2000, pieces_mm [900, 900], letters [A, A], offcut_mm 194\n")
 	assert.Contains(t, stdout, "\nproven       yes\n")
+}
+
+// TestReckonInterrupted: a search that is broken off is no answer.
+func TestReckonInterrupted(t *testing.T) {
+	t.Parallel()
+	var pieces []string
+	for i := range 300 {
+		pieces = append(pieces, fmt.Sprintf(`{"length_mm":%d,"count":3}`, 301+i*7))
+	}
+	var out, errs bytes.Buffer
+	w := realWorld()
+	w.In = strings.NewReader(`{"stock":[{"length_mm":4800},{"length_mm":6000}],"kerf_mm":3,"budget":20000000,"pieces":[` + strings.Join(pieces, ",") + `]}`)
+	w.Out, w.Err = &out, &errs
+	w.Signal = func(ctx context.Context) (context.Context, context.CancelFunc) {
+		ctx, stop := context.WithCancel(ctx)
+		stop()
+		return ctx, stop
+	}
+	assert.Equal(t, exitError, run([]string{"reckon", "cut", "--json"}, w))
+	assert.Empty(t, out.String())
 }
 
 // TestReckonLostOutput: an answer that can't be written is no success.

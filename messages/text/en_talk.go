@@ -19,6 +19,7 @@ var enTalk = map[string]string{
 	"back":         "Back to {step}.",
 	"undone":       "{^step} undone.",
 	"paused":       "Paused. Clocks on glue go on.",
+	"paused.left":  "Left: {how}.",
 	"paused.still": "Paused. Say yes to go on.",
 	"continued":    "Going on, after {away}.",
 	"noted":        "Noted.",

@@ -83,7 +83,7 @@ var enTold = map[string]string{
 
 // enCaution holds the cautions: one line, at the step where the harm is.
 var enCaution = map[string]string{
-	"caution.asbestos":    "Don't walk on it, don't break it, until you know what it is.",
+	"caution.asbestos":    "Don't walk on it. Don't break it. Find out what it is first.",
 	"caution.edge":        "Nobody up there without a rail or tower on every open side.",
 	"caution.fragile":     "An old deck and rooflights are fragile. Work from boards.",
 	"caution.measure":     "Measure from inside or a ladder, with two people. Not from the old sheet.",

@@ -11,7 +11,7 @@ var enWhy = map[string]string{
 	"why.shared":       "Cutting into a shared wall needs notice, up to two months. Ask a surveyor.",
 	"why.use":          "Heat below needs insulation and a vapour layer. That moves every height.",
 	"why.hands":        "It sets how much glue can be wet at once.",
-	"why.guarded":      "A roof this small has no room to step back from an edge.",
+	"why.guarded":      "A roof this small leaves no room to step back.",
 	"why.shape":        "Few old roofs are square. An L or U is walked, the roof on your right hand.",
 	"why.sides":        "With both diagonals they fix the shape, and check each other.",
 	"why.edge":         "Start at the gutter's right end. The roof stays on your right hand.",

@@ -1,6 +1,7 @@
 package bolt
 
 import (
+	"encoding/json"
 	"os"
 	"path/filepath"
 	"sync"
@@ -71,13 +72,16 @@ func TestReplacedWhileWaiting(t *testing.T) {
 	require.NoError(t, err)
 
 	var wg sync.WaitGroup
+	var waited error
 	var second *DB
 	var openErr error
+	wg.Go(func() { _, waited = openBolt(path, &bbolt.Options{Timeout: 20 * time.Second}) })
 	wg.Go(func() { second, openErr = Open(path, Options{Timeout: 20 * time.Second}) })
-	time.Sleep(150 * time.Millisecond) // in which it has opened the old file; if it has not, nothing is shown
+	time.Sleep(200 * time.Millisecond) // in which they have opened the old file and wait for its lock
 	require.NoError(t, replace(first, tmp, path))
 	require.NoError(t, first.Close())
 	wg.Wait()
+	require.ErrorIs(t, waited, errReplaced)
 	require.NoError(t, openErr)
 	require.NoError(t, commit(second, nil, "k1")())
 	require.NoError(t, second.Close())
@@ -86,4 +90,31 @@ func TestReplacedWhileWaiting(t *testing.T) {
 	require.NoError(t, err)
 	require.ErrorIs(t, commit(third, nil, "k1")(), event.ErrSeen, "the commit went to a file that is gone")
 	require.NoError(t, third.Close())
+}
+
+// TestEraseWhileTheStreamGrows: a record that comes between reading and writing
+// is erased too.
+func TestEraseWhileTheStreamGrows(t *testing.T) {
+	t.Parallel()
+	db := openTemp(t, Options{})
+	w := storetest.NewWriter(1)
+	p := w.Part("job/a", event.Head{}, 2)
+	require.NoError(t, commit(db, []event.Part{p})())
+	release := hold(t, db)
+	var wg sync.WaitGroup
+	var commitErr, eraseErr error
+	var n int
+	late := w.Part("job/a", p.Records[1].Head(), 1)
+	wg.Go(func() { commitErr = commit(db, []event.Part{late})() })
+	queued(t, db, 1)
+	wg.Go(func() {
+		n, eraseErr = db.Erase(t.Context(), "job/a", func(_ uint64, pointer string, _ json.RawMessage) bool { return pointer == "/by/name" })
+	})
+	queued(t, db, 2)
+	release()
+	wg.Wait()
+	require.NoError(t, commitErr)
+	require.NoError(t, eraseErr)
+	assert.Equal(t, 3, n)
+	assert.Equal(t, 3, storetest.Sound(t, db).Erased)
 }

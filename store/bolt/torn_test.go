@@ -201,11 +201,11 @@ func TestWriteToDamaged(t *testing.T) {
 	rng := rand.New(rand.NewPCG(4, 4))
 	w := storetest.NewWriter(4)
 	written, refused := 0, 0
-	for range damages(60) {
+	for range damages(30) {
 		content := bytes.Clone(whole)
 		content[8192+rng.IntN(len(whole)-8192)] ^= 1 << rng.IntN(8)
 		write(content)(path)
-		db, err := bolt.Open(path, bolt.Options{})
+		db, err := bolt.Open(path, bolt.Options{NoSync: true})
 		if err != nil {
 			continue
 		}

@@ -62,9 +62,6 @@ func (s *Store) Commit(ctx context.Context, c event.Commit) error {
 		s.seen[k] = true
 	}
 	for _, part := range p.Parts {
-		if part.Head.Seq == 0 {
-			continue
-		}
 		st := s.at(part.Stream)
 		st.head = part.Head
 		st.records = append(st.records, part.Records...)
