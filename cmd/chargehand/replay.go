@@ -34,7 +34,8 @@ func replayCommand(w world, o *options) *cobra.Command {
 		Short: "Show a job's record again: who said what, and what was shown",
 		Long: `replay shows a job's record from its first event on: what was asked and answered,
 by whom and when on the site's clock, what was shown, where nothing was said for
-a while, what was changed from what to what. The numbers are those of then.
+a while, what was changed from what to what. The numbers are those of then; only
+what a change moves along with it is worked out anew.
 
 With --diff it shows instead where today's formulas would say something else.`,
 		Args: exactly(1),
@@ -123,6 +124,7 @@ func (t taken) play(ctx context.Context, w world, show *record.Printer, p pace, 
 		return err
 	}
 	enter := bufio.NewScanner(w.In)
+	begins := record.Begins(t.entries)
 	var s flow.State
 	for i, e := range t.entries {
 		if err := ctx.Err(); err != nil {
@@ -136,7 +138,7 @@ func (t taken) play(ctx context.Context, w world, show *record.Printer, p pace, 
 				return err
 			}
 		}
-		item := record.Item{Seq: t.records[i].Seq, Entry: e, Shown: flow.Say(s, e, reader)}
+		item := record.Item{Seq: t.records[i].Seq, Entry: e, Begins: begins[i], Shown: flow.Say(s, e, reader)}
 		s = flow.Apply(s, e)
 		item.Zone = s.Zone
 		for _, l := range t.records[i].Leaves {
@@ -144,7 +146,7 @@ func (t taken) play(ctx context.Context, w world, show *record.Printer, p pace, 
 				item.Erased = append(item.Erased, l.Pointer)
 			}
 		}
-		if i+1 == len(t.entries) || record.Ends(e, t.entries[i+1]) {
+		if i+1 == len(t.entries) || begins[i+1] {
 			item.Asked = flow.Prompt(s, reader)
 		}
 		if err := show.Event(item); err != nil {
