@@ -159,49 +159,20 @@ func doubtDrip(v View, val event.Value) *Doubt {
 // upstandLeast is the least height of an upstand above the finished roof.
 const upstandLeast = 150 * unit.Millimetre // BS 6229, NHBC 7.1, from memory
 
-// doubtBedJoint wants the chase 10 mm above a board that gives the upstand.
-func doubtBedJoint(v View, val event.Value) *Doubt {
-	up := max(v.MM(stepUpstand), upstandLeast)
-	if val.Num() < float64(up)+10 {
-		return &Doubt{Key: "doubt.bed-joint-low", Args: args("joint", val, "need", length(up+10), "next", event.Of("mm", val.Num()+75))}
-	}
-	return nil
-}
-
 func doubtBoardTop(v View, val event.Value) *Doubt {
-	joint := v.MM("bed-joint")
+	joint := unit.Length(0)
+	if u := v.Plan().Upstands; u != nil {
+		joint = u.BedJoint
+	}
 	if joint > 0 && val.Num() > float64(joint)-10 {
 		return &Doubt{Key: "doubt.board-covers-chase", Args: args("top", val, "want", length(joint-10)), Refuse: val.Num() >= float64(joint)}
 	}
 	return nil
 }
 
-// doubtSheet compares what came with what is needed.
-func doubtSheet(v View, val event.Value) *Doubt {
-	s := v.with(stepDelivered, val).Plan().Sheet
-	if s == nil || s.Short <= 0 {
-		return nil
-	}
-	return &Doubt{Key: "refuse.sheet-short", Args: args("short", length(unit.Length(math.Ceil(float64(s.Short)))), "length", length(s.Length), "width", length(s.Width)), Refuse: true}
-}
-
 func overlapsWant(v View) hear.Want {
 	n := max(len(v.edges()), 1)
 	return many(ranged(hear.SectionLength, 100, 600, 0, 3000), n, n)
-}
-
-// doubtOverlaps wants each edge's overlap to reach what that edge needs.
-func doubtOverlaps(v View, val event.Value) *Doubt {
-	s := v.Plan().Sheet
-	if s == nil {
-		return nil
-	}
-	for i, n := range val.Nums {
-		if i < len(s.Least) && n < float64(s.Least[i]) {
-			return &Doubt{Key: "refuse.overlap", Args: args("edge", event.Of("count", float64(i+1)), "got", event.Of("mm", n), "need", length(s.Least[i])), Refuse: true}
-		}
-	}
-	return nil
 }
 
 // exitWant offers the edges one can leave the roof by.

@@ -1,6 +1,10 @@
 package flow
 
-import "chargehand/flow/event"
+import (
+	"strings"
+
+	"chargehand/flow/event"
+)
 
 // Retell is what today's formulas would tell where ev was told: the same step,
 // the same facts, the numbers worked out anew. before is the state the event
@@ -14,6 +18,12 @@ func Retell(before State, ev event.Told) (now event.Told, ok bool) {
 	v := View{before}
 	if ev.What == "list" {
 		if told := listOf(v); told != nil {
+			return *told, true
+		}
+		return event.Told{}, false
+	}
+	if thing, ok := strings.CutPrefix(ev.What, deliveryOf); ok {
+		if told := tellDelivery(v, itemKey(thing)); told != nil {
 			return *told, true
 		}
 		return event.Told{}, false

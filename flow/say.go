@@ -110,6 +110,14 @@ func saidOf(before, after State, e event.Entry, to talk.Person) []talk.Reply {
 		return tell("snagged", "id", ev.Snag, "what", snagWhat(ev.What))
 	case event.SnagClosed:
 		return tell("snag-closed", "id", ev.Snag)
+	case event.Priced:
+		return pricedReplies(ev)
+	case event.Recalled:
+		return tell("recalled", "n", len(ev.Prices))
+	case event.Came:
+		return cameReplies(after, ev)
+	case event.Solved:
+		return solvedReplies(ev)
 	case event.Ended:
 		return tell("ended")
 	case event.Renamed:
@@ -216,8 +224,11 @@ func reopened(ev event.Reopened) []talk.Reply {
 		return nil // asked again as a matter of course
 	}
 	key := "reopened"
-	if ev.Because == questionResume {
+	switch ev.Because {
+	case questionResume:
 		key = "reopened.break"
+	case becauseCame:
+		key = "reopened.came"
 	}
 	return []talk.Reply{talk.Tell{Level: talk.Change, Lines: []talk.Phrase{talk.P(key, "steps", names(ev.Steps))}}}
 }

@@ -6,6 +6,7 @@ import (
 	"sync/atomic"
 
 	"chargehand/calc/plan"
+	"chargehand/calc/takeoff"
 	"chargehand/calc/unit"
 	"chargehand/flow/event"
 	"chargehand/flow/hear"
@@ -56,6 +57,9 @@ type Spec struct {
 	// Rests names the parts of the plan and the steps this one rests on: when
 	// one of them moves, the step is opened again.
 	Rests []string
+	// Holds names what the step takes to be in hand: a short delivery opens it
+	// again.
+	Holds []takeoff.Key
 	// Weathers says that the check does not outlast a break of some days unless
 	// the step Covered has been answered since.
 	Weathers bool
@@ -199,6 +203,7 @@ func Inputs(s State) plan.Inputs {
 			spec.Into(&in, set.Value)
 		}
 	}
+	bought(&in, s)
 	return in
 }
 
@@ -297,6 +302,8 @@ func Quantity(v event.Value, zone string) any {
 			return unit.Speed(n)
 		case "ratio":
 			return unit.Fall(n)
+		case "money":
+			return talk.Money(n)
 		}
 		return n
 	}
@@ -309,6 +316,10 @@ func Quantity(v event.Value, zone string) any {
 			return talk.P("word.leg", "length", one(v.Nums[0]), "turn", talk.P("pick."+w[0]), "kind", talk.P("pick."+w[1]))
 		}
 		return v.Text
+	case "pieces":
+		return pieces(v)
+	case "packs":
+		return packPhrases(v)
 	case "pick":
 		return picks(v.Text)
 	case "key":
@@ -334,6 +345,27 @@ func Quantity(v event.Value, zone string) any {
 		many[i] = one(n)
 	}
 	return many
+}
+
+// pieces are lettered pieces as one saws them; pieces alike that follow each other
+// are told as a number of one.
+func pieces(v event.Value) any {
+	letters := words(v.Text)
+	var out []any
+	for i := 0; i < len(v.Nums) && i < len(letters); {
+		n := 1
+		for i+n < len(letters) && i+n < len(v.Nums) && letters[i+n] == letters[i] && v.Nums[i+n] == v.Nums[i] {
+			n++
+		}
+		l := unit.Length(v.Nums[i])
+		if n == 1 {
+			out = append(out, talk.P("word.piece", "letter", letters[i], "length", l))
+		} else {
+			out = append(out, talk.P("word.pieces", "n", n, "letter", letters[i], "length", l))
+		}
+		i += n
+	}
+	return out
 }
 
 // picks are the chosen words as phrases.
@@ -371,5 +403,5 @@ func ChoiceSets() [][]string {
 	return append(out,
 		[]string{"laid"}, []string{"relaxed"}, []string{"start", "all-down"}, []string{"down", "last", "gone"},
 		[]string{"coat-wall", "coat-rubber"}, []string{"dry-wall", "dry-rubber"}, []string{"mated"}, []string{"all-pressed", "coat-wall", "coat-rubber"},
-		[]string{"water-on"}, []string{"dry-below", "drips"}, []string{"sound", "found"})
+		[]string{"water-on"}, []string{"dry-below", "drips"}, []string{"sound", "found"}, []string{"shift", "lower", "strip", "reorder"})
 }

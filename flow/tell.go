@@ -2,11 +2,9 @@ package flow
 
 import (
 	"math"
-	"sort"
 	"strings"
 
 	"chargehand/calc/plan"
-	"chargehand/calc/takeoff"
 	"chargehand/calc/unit"
 	"chargehand/flow/event"
 	"chargehand/flow/talk"
@@ -174,73 +172,6 @@ func tellStrutting(v View) *event.Told {
 	return told("strutting", p.Formulas("strutting"), line("told.strutting", "rows", whole(p.Strutting.Rows), "noggins", whole(p.Strutting.Noggins)))
 }
 
-func tellDeck(v View) *event.Told {
-	d := v.Plan().Deck
-	if d == nil {
-		return nil
-	}
-	t := told("deck", v.Plan().Formulas("deck"))
-	proof := "told.deck.proven"
-	if !d.Proven {
-		proof = "told.deck.open"
-	}
-	t.Lines = append(t.Lines, line(proof, "n", whole(d.Boards), "bound", whole(d.Bound), "pieces", whole(d.Pieces)))
-	for i, row := range d.Rows {
-		if d.Parts > 1 && (i == 0 || d.Rows[i-1].Part != row.Part) {
-			t.Lines = append(t.Lines, line("told.deck.part", "n", whole(row.Part+1)))
-		}
-		t.Lines = append(t.Lines, line("told.deck.row", "n", whole(i+1), "width", length(row.Width), "lengths", lengths(row.Lengths)))
-	}
-	return t
-}
-
-func tellScrews(v View) *event.Told {
-	d := v.Plan().Deck
-	if d == nil {
-		return nil
-	}
-	return told("screws", v.Plan().Formulas("screws"), line("told.screws", "n", whole(d.Screws), "length", length(d.ScrewLength)))
-}
-
-func tellDrip(v View) *event.Told {
-	d := v.Plan().Drip
-	if d == nil {
-		return nil
-	}
-	return told("drip", v.Plan().Formulas("drip"), line("told.drip", "drip", length(d.Drip), "most", length(d.Most)))
-}
-
-func tellUpstands(v View) *event.Told {
-	u := v.Plan().Upstands
-	if u == nil {
-		return nil
-	}
-	t := told("upstands", v.Plan().Formulas("upstands"))
-	if u.BoardTop > 0 {
-		t.Lines = append(t.Lines, line("told.upstands", "top", length(u.BoardTop), "joint", length(u.BedJoint), "rubber", length(u.Rubber)))
-	}
-	t.Lines = append(t.Lines, line("told.plugs", "n", whole(u.Plugs)))
-	return t
-}
-
-func tellSheet(v View) *event.Told {
-	s := v.Plan().Sheet
-	if s == nil {
-		return nil
-	}
-	t := told("sheet", v.Plan().Formulas("sheet"), line("told.sheet", "length", length(s.Length), "width", length(s.Width), "mass", event.Of("kg", math.Ceil(float64(s.Mass))), "hands", whole(s.Hands)))
-	t.Lines = append(t.Lines, line("told.allow", "allow", lengths(s.Allow)))
-	return t
-}
-
-func offerSheet(v View) (event.Value, bool) {
-	s := v.Plan().Sheet
-	if s == nil {
-		return event.Value{}, false
-	}
-	return event.Of("mm", round(s.Length), round(s.Width)), true
-}
-
 // tellGo gives the verdict with every reason, worst first.
 func tellGo(v View) *event.Told {
 	g := v.Plan().Go
@@ -321,33 +252,12 @@ func tellContact(v View) *event.Told {
 	return t
 }
 
-func tellTrims(v View) *event.Told {
-	tr := v.Plan().Trims
-	if tr == nil {
-		return nil
-	}
-	t := told("trims", v.Plan().Formulas("trims"))
-	for _, e := range tr.Edges {
-		t.Lines = append(t.Lines, line("told.trim", "edge", key("pick."+e.Kind), "run", length(e.Run), "pieces", lengths(e.Pieces), "nails", whole(e.Nails)))
-	}
-	return t
-}
-
 func tellCorners(v View) *event.Told {
 	tr := v.Plan().Trims
 	if tr == nil {
 		return nil
 	}
 	return told("corners", v.Plan().Formulas("trims"), line("told.corners", "corners", whole(tr.Corners), "ends", whole(tr.Ends)))
-}
-
-func tellGutter(v View) *event.Told {
-	g := v.Plan().Gutter
-	if g == nil {
-		return nil
-	}
-	return told("gutter", v.Plan().Formulas("gutter"), line("told.gutter", "size", length(g.Size), "brackets", whole(g.Brackets), "spacing", length(g.BracketSpacing), "drop", length(g.Drop)),
-		line("told.gutter-flow", "share", event.Of("pct", math.Ceil(g.Share*100))))
 }
 
 func tellBar(v View) *event.Told {
@@ -366,18 +276,6 @@ func floats(ns []int) []float64 {
 	return out
 }
 
-func tellLead(v View) *event.Told {
-	l := v.Plan().Lead
-	if l == nil {
-		return nil
-	}
-	t := told("lead", v.Plan().Formulas("lead"))
-	for _, r := range l.Runs {
-		t.Lines = append(t.Lines, line("told.lead", "n", whole(r.Pieces), "piece", length(r.Piece), "lap", length(l.Lap), "mass", event.Of("kg", math.Ceil(float64(r.Mass))), "wedges", whole(r.Wedges), "clips", whole(r.Clips)))
-	}
-	return t
-}
-
 func tellScore(v View) *event.Told {
 	done, off, skipped := 0, 0, 0
 	for _, spec := range script() {
@@ -393,98 +291,7 @@ func tellScore(v View) *event.Told {
 	return told("score", nil, line("told.score", "done", whole(done), "off", whole(off), "skipped", whole(skipped)))
 }
 
-// list tells the materials: needed, to buy, left over, by where one buys.
-func (t *turn) list(said string) {
-	out := listOf(t.view())
-	if out == nil {
-		t.heard(said, "list.none", nil)
-		return
-	}
-	t.emit(*out)
-}
-
-// listOf is the materials list as it is told; nil while nothing is known.
-func listOf(v View) *event.Told {
-	b := v.Plan().Bill
-	if b == nil || len(b.Lines) == 0 {
-		return nil
-	}
-	out := &event.Told{What: "list", Formulas: v.Plan().Formulas("list")}
-	var lines []takeoff.Line
-	for _, g := range b.Groups() {
-		lines = append(lines, g.Lines...)
-	}
-	for _, l := range lines {
-		ln := line("item."+dashKey(string(l.Key)),
-			"needed", event.Of("number", tidy(l.Needed+l.Waste)), "buy", event.Of("number", tidy(l.ToBuy)), "left", event.Of("number", tidy(l.LeftOver)),
-			"unit", key("unit."+string(l.Unit)), "where", key("where."+string(l.Where)))
-		if len(l.Packs) > 0 {
-			packs := event.Value{Unit: "number"}
-			for _, p := range l.Packs {
-				packs.Nums = append(packs.Nums, float64(p.Count), p.Size)
-			}
-			ln.Args["packs"] = packs
-		}
-		if len(l.Size) > 0 {
-			ln.Args["size"] = lengths(l.Size)
-		}
-		if l.Tight {
-			ln.Args["flag"] = key("flag.tight")
-		} else if l.Surplus {
-			ln.Args["flag"] = key("flag.surplus")
-		}
-		out.Lines = append(out.Lines, ln)
-	}
-	if len(b.Missing) > 0 {
-		var missing []string
-		for _, m := range b.Missing {
-			missing = append(missing, "item."+dashKey(string(m)))
-		}
-		sort.Strings(missing)
-		out.Lines = append(out.Lines, line("list.missing", "items", event.Word("keys", strings.Join(missing, " "))))
-	}
-	return out
-}
-
 func dashKey(s string) string { return strings.ReplaceAll(s, " ", "-") }
 
 // tidy keeps two decimals: a list is read by people at a counter.
 func tidy(x float64) float64 { return math.Round(x*100) / 100 }
-
-// listTable sets a told list as a table.
-func listTable(ev event.Told, zone string) talk.Show {
-	show := talk.Show{Title: talk.P("list.title"), Head: []talk.Phrase{talk.P("list.item"), talk.P("list.needed"), talk.P("list.buy"), talk.P("list.left")}}
-	where := ""
-	for _, l := range ev.Lines {
-		if l.Key == "list.missing" {
-			show.Foot = append(show.Foot, phrase(l.Key, l.Args, zone))
-			continue
-		}
-		if w := l.Args["where"].Text; w != where {
-			where = w
-			show.Rows = append(show.Rows, []talk.Phrase{talk.P(w)})
-		}
-		unit := Quantity(l.Args["unit"], zone)
-		amount := func(name string) talk.Phrase {
-			return talk.P("list.amount", "n", Quantity(l.Args[name], zone), "unit", unit)
-		}
-		buy := amount("buy")
-		if packs := l.Args["packs"]; len(packs.Nums) >= 2 {
-			var each []any
-			for i := 0; i+1 < len(packs.Nums); i += 2 {
-				each = append(each, talk.P("list.pack", "n", int(packs.Nums[i]), "size", packs.Nums[i+1]))
-			}
-			buy = talk.P("list.packs", "packs", each, "unit", unit)
-		}
-		item := talk.P(l.Key)
-		if size, ok := l.Args["size"]; ok {
-			item = talk.P("list.sized", "item", item, "size", Quantity(size, zone))
-		}
-		left := amount("left")
-		if f, ok := l.Args["flag"]; ok {
-			left = talk.P("list.flagged", "left", left, "flag", Quantity(f, zone))
-		}
-		show.Rows = append(show.Rows, []talk.Phrase{item, amount("needed"), buy, left})
-	}
-	return show
-}

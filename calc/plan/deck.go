@@ -47,6 +47,21 @@ type DeckRow struct {
 	Width   unit.Length
 	Lengths []unit.Length
 	Letters []string
+	boards  []int // each piece's board
+}
+
+// Laid is how many rows, from the first, can be laid with so many boards.
+func (d *Deck) Laid(boards int) int {
+	used := map[int]bool{}
+	for n, row := range d.Rows {
+		for _, b := range row.boards {
+			used[b] = true
+		}
+		if len(used) > boards {
+			return n
+		}
+	}
+	return len(d.Rows)
 }
 
 // kerf is what a circular saw takes. Common practice, no source.
@@ -89,6 +104,7 @@ func (r *reckoner) deck() {
 			for i, p := range row.Pieces {
 				out.Lengths = append(out.Lengths, p.Length)
 				out.Letters = append(out.Letters, p.Letter)
+				out.boards = append(out.boards, p.Board)
 				if i < len(row.Pieces)-1 {
 					sr.Joints = append(sr.Joints, p.To)
 				}

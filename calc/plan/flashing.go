@@ -92,5 +92,8 @@ func (r *reckoner) patches() int {
 			n++
 		}
 	}
+	if s := r.p.Sheet; s != nil && r.in.SheetRemedy == string(sheet.AddTo) {
+		n += len(s.Lacks) // a strip bonded on has a seam to seal
+	}
 	return n
 }

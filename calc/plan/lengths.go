@@ -22,6 +22,16 @@ type Lengths struct {
 	Buy    []takeoff.Pack // still to buy
 }
 
+// Whole says whether every length is used whole, so that there is nothing to saw.
+func (l Lengths) Whole() bool {
+	for _, b := range l.List.Bars {
+		if len(b.Cuts) != 1 || b.Cuts[0].Length != b.Length {
+			return false
+		}
+	}
+	return true
+}
+
 // A mitre at a corner costs so much of a batten or fascia, a half-lap so much of
 // a plate; no piece in a run is shorter than the least: common practice, no source.
 const (

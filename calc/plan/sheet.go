@@ -138,6 +138,13 @@ func Lacking(in Inputs, overlaps []unit.Length) []Lack {
 		return nil
 	}
 	si := r.sheetInput()
+	if in.SheetRemedy == string(sheet.Lower) {
+		for i, e := range r.p.Outline.Edges {
+			if e.Kind == geom.Wall {
+				si.Edges[i].Rubber = sheet.LeastUpstand
+			}
+		}
+	}
 	have, err := sheet.Measured(si, overlaps)
 	if err != nil {
 		return nil

@@ -117,6 +117,7 @@ func chat(ctx context.Context, w world, o options) error {
 	who.Lang = o.lang
 	c := &talker{w: w, r: d.r, photos: db.Photos(), screen: s, who: who}
 	d.r.Attach(local, c.who)
+	defer d.r.Idle()
 	if onTerminal {
 		return c.onTerminal(ctx, o, w.In.(*os.File), w.Out.(*os.File))
 	}
@@ -296,6 +297,7 @@ func (c *talker) onPipe(ctx context.Context, o options) error {
 		if err := c.say(ctx, l); err != nil {
 			return err
 		}
+		c.r.Idle() // a reply is whole: what a search finds belongs to it
 		c.screen.line("")
 	}
 	return nil

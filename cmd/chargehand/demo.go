@@ -106,6 +106,7 @@ func demo(ctx context.Context, w world, path, lang string) error {
 		if err := c.say(ctx, term.Line{Text: l.Text}); err != nil {
 			return err
 		}
+		c.r.Idle()
 	}
 	s.line("")
 	report, err := db.Check(ctx)

@@ -52,4 +52,7 @@ func (d *desk) handle(ctx context.Context, job string, what talk.What) error {
 	return err
 }
 
-func (d *desk) Close() error { return d.db.Close() }
+func (d *desk) Close() error {
+	d.r.Idle()
+	return d.db.Close()
+}

@@ -69,7 +69,7 @@ var english = tongue{
 	ordinals: map[string]int{"first": 1, "1st": 1, "second": 2, "2nd": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4, "fifth": 5, "5th": 5,
 		"sixth": 6, "6th": 6, "seventh": 7, "7th": 7, "eighth": 8, "8th": 8, "ninth": 9, "9th": 9, "tenth": 10, "10th": 10, "last": -1},
 
-	picks: foldPicks(englishPicks),
+	picks: foldPicks(englishPicks, englishItems),
 
 	notNumbers: map[string]string{"nan": RefusedNotFinite, "inf": RefusedNotFinite, "infinity": RefusedNotFinite, "infinite": RefusedNotFinite},
 
@@ -96,6 +96,8 @@ var english = tongue{
 		sayings(Note, true, "note, make a note, note that"),
 		sayings(Snag, true, "snag"),
 		sayings(TakeUp, true, "take up, take it up, pick up, resume"),
+		sayings(Price, true, "price, price of, price for, i pay"),
+		sayings(Came, true, "came, arrived, there came, we got, received"),
 	),
 
 	moments: moments{

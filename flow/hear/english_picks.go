@@ -119,6 +119,14 @@ var englishPicks = map[string][]string{
 	"unheated":        {"unheated", "cold", "no heating"},
 	"cold-roof":       {"cold roof", "insulated between joists"},
 
+	"shift":     {"move the sheet", "move it", "shift it"},
+	"lower":     {"lower the rubber", "bring it down", "bring the rubber down"},
+	"strip":     {"bond a strip on", "a strip", "add a strip", "bond a strip"},
+	"reorder":   {"another sheet", "order another", "new sheet", "order again"},
+	"end":       {"at an end", "one end", "at one end", "left end", "right end"},
+	"middle":    {"in the middle", "the middle", "centre"},
+	"both-ends": {"at both ends", "both ends", "both", "two"},
+
 	"yes":       {"yes", "y", "yep", "yeah"},
 	"no":        {"no", "n", "nope"},
 	"dont-know": {"dont know", "do not know", "not sure", "unsure", "no idea", "dunno"},

@@ -123,4 +123,11 @@ var polishPicks = map[string][]string{
 	"no":        {"nie", "n"},
 	"dont-know": {"nie wiem", "nie jestem pewien", "nie jestem pewna"},
 	"unknown":   {"nie wiem", "nie jestem pewien", "nie jestem pewna"},
+	"shift":     {"przesuń arkusz", "przesuń", "przesunąć"},
+	"lower":     {"obniż gumę", "obniż", "niżej"},
+	"strip":     {"doklej pas", "pas", "dokleić pas"},
+	"reorder":   {"inny arkusz", "nowy arkusz", "zamów nowy"},
+	"end":       {"na końcu", "z jednej strony", "koniec"},
+	"middle":    {"na środku", "w środku", "środek"},
+	"both-ends": {"na obu końcach", "z obu stron", "oba końce"},
 }

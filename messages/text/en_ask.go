@@ -75,7 +75,7 @@ var enAsk = map[string]string{
 	"ask.deck-hold":    "Joints on timber, 3 mm gaps, screws flush, deck swept and clean?",
 	// upstands
 	"ask.upstand":       "Rubber height up the wall, above the finished roof?",
-	"ask.bed-joint":     "Height of the bed joint for the chase, above the finished roof?",
+	"ask.bed-joint":     "Any bed joint: how high above the finished roof, at its high side?",
 	"ask.board-top":     "Top of the upstand board, above the finished roof?",
 	"ask.upstand-fix":   "Upstand boards and bevel fixed?",
 	"ask.chase":         "Chase depth?",

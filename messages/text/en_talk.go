@@ -4,7 +4,7 @@ package text
 var enTalk = map[string]string{
 	"hello":        "{name}: let's begin. Say ? for why, b to go back, p to pause, help for more.",
 	"other-job":    "{name}:",
-	"help":         "Answer, or: . take it · ? why · b back · u undo · s skip why · d put off · p pause · t timers · list · where · change NAME VALUE · go PHASE · note TEXT · snag TEXT · take up NAME · r rain · x stop",
+	"help":         "Answer, or: . take it · ? why · b back · u undo · s skip why · d put off · p pause · t timers · list · where · change NAME VALUE · go PHASE · note TEXT · snag TEXT · take up NAME · price NAME SIZE PRICE · came NAME COUNT SIZE · r rain · x stop",
 	"got":          "{^step}: {value}.",
 	"got.by":       "{who}: {step} {value}.",
 	"assumed":      "{^step}: {value}, as usual.",

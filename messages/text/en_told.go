@@ -36,7 +36,6 @@ var enTold = map[string]string{
 
 	"told.deck.proven": "{n} boards, {pieces} pieces: no layout takes fewer.",
 	"told.deck.open":   "{n} boards, {pieces} pieces. {bound} might do.",
-	"told.deck.row":    "Row {n}, {width} wide: {lengths}",
 	"told.screws":      "{n} screws, {length} or longer.",
 	"told.drip":        "Drip {drip} past the fascia, {most} at most.",
 
@@ -74,7 +73,7 @@ var enTold = map[string]string{
 
 	"told.trim":        "{^edge} {run:m}: {pieces}, {nails|nail|nails}.",
 	"told.corners":     "{corners|corner|corners}, {ends|end|ends}.",
-	"told.gutter":      "Gutter {size}: {brackets} brackets, {spacing} apart, {drop} fall over its length.",
+	"told.gutter":      "Gutter {size}: {brackets} brackets, {drop} from first to last.",
 	"told.gutter-flow": "Rain takes {share} of what it carries.",
 	"told.bar":         "Bar {runs}. Screws {screws}.",
 	"told.lead":        "{n} pieces of {piece}, lap {lap}, {mass}, {wedges} wedges, {clips} clips.",
@@ -137,7 +136,6 @@ var enDoubt = map[string]string{
 	"doubt.lip":                "Lip {lip}: over 2. Plane it or pack it.",
 	"doubt.deck-damp":          "{damp}: over 18. Let it dry if you can.",
 	"doubt.upstand-low":        "Upstand {height}: under 150. Next bed joint up.",
-	"doubt.bed-joint-low":      "Joint at {joint}: it wants {need}. The next is about {next}.",
 	"doubt.board-covers-chase": "Board top {top} reaches the chase. Cut it to {want}.",
 	"doubt.chase-deep":         "{depth} is deep. 25 at most in half-brick.",
 	"doubt.chase-shallow":      "{depth} is shallow. Lead wants 25.",
@@ -150,8 +148,6 @@ var enDoubt = map[string]string{
 	"refuse.rooflights-fours": "Four numbers a light: length, depth, from left, from gutter. I heard {n}.",
 	"refuse.deck-wet":         "{damp}: over 20. Stop. Dry the deck first.",
 	"refuse.dust-left":        "Do it first, then vacuum. No glue on dust.",
-	"refuse.sheet-short":      "{short} short. Don't start, don't stretch. You need {length} by {width}.",
-	"refuse.overlap":          "Edge {edge}: {got}, needs {need}. Shift the sheet, or it is short.",
 	"refuse.wrong-tin":        "Stop. That's contact. The deck takes the water-based one.",
 	"refuse.label-order":      "Touch-dry comes before press-by. Read the tin again.",
 	"refuse.cuts-open":        "{n|cut|cuts} still unpatched.",

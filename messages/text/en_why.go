@@ -74,7 +74,7 @@ var enWhy = map[string]string{
 	"why.deck-hold":    "The rubber shows every fault and hides every cause.",
 
 	"why.upstand":       "Splash and snow stand 150 mm high.",
-	"why.bed-joint":     "The lead goes into a bed joint, never into a brick.",
+	"why.bed-joint":     "Joints lie 75 apart. From one I find the one for the lead.",
 	"why.board-top":     "It must stop 10 mm under the chase.",
 	"why.upstand-fix":   "A bevel at the foot keeps the rubber from bridging.",
 	"why.chase":         "25 mm holds the lead. Deeper weakens half-brick.",

@@ -1,0 +1,84 @@
+package flow
+
+import (
+	"strings"
+
+	"chargehand/calc/deck"
+	"chargehand/calc/plan"
+	"chargehand/flow/event"
+	"chargehand/flow/talk"
+)
+
+// Search is a long search that a job wants done beside the conversation. It
+// counts its work and ends alike on every machine; what it finds comes back as
+// an input.
+type Search struct {
+	What, Of string // deck; the name of the problem
+	run      func() deck.Written
+}
+
+// Run searches. It may take some seconds.
+func (x Search) Run() talk.Solved {
+	w := x.run()
+	return talk.Solved{What: x.What, Of: x.Of, Rows: w.Rows, Boards: w.Boards, Bound: w.Bound, Work: w.Work}
+}
+
+// stepDeckCut is the step whose cut list a long search can better.
+const stepDeckCut = "deck-cut"
+
+// Wanted is the long search a job wants now: for a deck whose layout is not
+// proven, from when all that it rests on is known until its boards are cut.
+func Wanted(s State) (Search, bool) {
+	cut, ok := Lookup(stepDeckCut)
+	v := View{s}
+	if !ok || s.Status != JobActive || PhaseNow(s) != cut.Phase || !v.unsettled(cut) || !v.ready(cut) {
+		return Search{}, false
+	}
+	d := v.Plan().Deck
+	if d == nil || d.Proven || d.Searched {
+		return Search{}, false
+	}
+	of, run := d.Problem()
+	return Search{What: "deck", Of: of, run: run}, true
+}
+
+// solved takes in what a long search found, unless the question has moved on
+// meanwhile.
+func (t *turn) solved(found talk.Solved) {
+	if want, ok := Wanted(t.s); !ok || want.What != found.What || want.Of != found.Of {
+		return
+	}
+	t.emit(event.Solved{What: found.What, Of: found.Of, Rows: found.Rows, Boards: found.Boards, Bound: found.Bound, Work: found.Work})
+}
+
+// solvedReplies tells what a search came to, by its own numbers.
+func solvedReplies(ev event.Solved) []talk.Reply {
+	n := len(strings.Fields(ev.Boards))
+	switch {
+	case n == 0:
+		return nil
+	case n == ev.Bound:
+		return []talk.Reply{talk.Say(talk.P("solved.proven", "n", n))}
+	}
+	return []talk.Reply{talk.Say(talk.P("solved.open", "n", n, "bound", ev.Bound))}
+}
+
+// bought hands the plan what the builder has told of prices and deliveries, and
+// what searches have found.
+func bought(in *plan.Inputs, s State) {
+	for _, key := range sorted(s.Prices) {
+		if p := s.Prices[key]; !p.Gone {
+			in.Prices = append(in.Prices, plan.Price{Key: itemKey(p.Item), Of: p.Of, Size: p.Size, Price: money(p.Price)})
+		}
+	}
+	for _, key := range sorted(s.Came) {
+		c := s.Came[key]
+		in.Came = append(in.Came, plan.Came{Key: itemKey(c.Item), Size: c.Size, Count: c.Count})
+	}
+	for of, f := range s.Found {
+		if in.Found == nil {
+			in.Found = map[string]deck.Written{}
+		}
+		in.Found[of] = deck.Written{Rows: f.Rows, Boards: f.Boards, Bound: f.Bound, Work: f.Work}
+	}
+}
