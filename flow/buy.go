@@ -205,17 +205,18 @@ func (t *turn) lacking(key takeoff.Key) {
 // becauseCame is why a delivery opens a step again.
 const becauseCame = "came"
 
-// packs are sizes and how many of each, as the record keeps them.
-func packs(ps []takeoff.Pack) event.Value {
-	v := event.Value{Unit: "packs"}
+// packs are sizes and how many of each, with the key of their unit, as the
+// record keeps them.
+func packs(ps []takeoff.Pack, u takeoff.Unit) event.Value {
+	v := event.Value{Unit: "packs", Text: "unit." + string(u)}
 	for _, p := range ps {
 		v.Nums = append(v.Nums, float64(p.Count), p.Size)
 	}
 	return v
 }
 
-// packPhrases are packs as they are spoken.
-func packPhrases(v event.Value) any {
+// packPhrase is packs as they are spoken: "2 x 3.6, 1 x 4.8 m".
+func packPhrase(v event.Value) talk.Phrase {
 	var each []any
 	for i := 0; i+1 < len(v.Nums); i += 2 {
 		p := talk.P("list.pack", "n", int(v.Nums[i]), "size", v.Nums[i+1])
@@ -224,7 +225,10 @@ func packPhrases(v event.Value) any {
 		}
 		each = append(each, p)
 	}
-	return each
+	if v.Text == "unit."+string(takeoff.Each) {
+		return talk.P("list.each", "packs", each)
+	}
+	return talk.P("list.packs", "packs", each, "unit", talk.P(v.Text))
 }
 
 // pricedReplies echoes a price or a size as it was understood.
@@ -257,7 +261,7 @@ func tellDelivery(v View, key takeoff.Key) *event.Told {
 		t.Lines = append(t.Lines, line("came.all"))
 		return t
 	}
-	t.Lines = append(t.Lines, line("came.to-get", "packs", packs(o.ToGet), "unit", event.Word("key", "unit."+string(o.Unit))))
+	t.Lines = append(t.Lines, line("came.to-get", "packs", packs(o.ToGet, o.Unit)))
 	if d := v.Plan().Deck; key == takeoff.Boards && d != nil {
 		n := 0
 		for _, p := range o.Came {
@@ -280,6 +284,6 @@ func cameReplies(after State, ev event.Came) []talk.Reply {
 		return []talk.Reply{talk.Say(talk.P("came.none", "item", name))}
 	}
 	n := after.Came[sized(ev.Item, "", ev.Size)].Count
-	ps := packPhrases(packs([]takeoff.Pack{{Size: ev.Size, Count: n}}))
-	return []talk.Reply{talk.Say(talk.P("came", "item", name, "packs", ps, "unit", talk.P("unit."+string(takeoff.UnitOf(itemKey(ev.Item))))))}
+	ps := packs([]takeoff.Pack{{Size: ev.Size, Count: n}}, takeoff.UnitOf(itemKey(ev.Item)))
+	return []talk.Reply{talk.Say(talk.P("came", "item", name, "packs", packPhrase(ps)))}
 }

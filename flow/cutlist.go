@@ -1,6 +1,7 @@
 package flow
 
 import (
+	"slices"
 	"strings"
 
 	"chargehand/calc/deck"
@@ -32,7 +33,7 @@ func tellDeck(v View) *event.Told {
 	}
 	t.Lines = append(t.Lines, line(proof, "n", whole(d.Boards), "bound", whole(d.Bound), "pieces", whole(d.Pieces)))
 	if o, ok := v.Plan().Order(takeoff.Boards); ok && len(o.Came) > 0 && len(o.ToGet) > 0 {
-		t.Lines = append(t.Lines, line("came.to-get", "packs", packs(o.ToGet), "unit", event.Word("key", "unit.each")))
+		t.Lines = append(t.Lines, line("came.to-get", "packs", packs(o.ToGet, o.Unit)))
 	}
 	for _, g := range d.Groups {
 		t.Lines = append(t.Lines, sawLines(g)...)
@@ -81,16 +82,37 @@ func sawLines(g deck.Group) []event.Line {
 		} else {
 			out = append(out, line("told.saw.rest", "length", length(sec.Length)))
 		}
-		for _, ln := range sec.Lanes {
-			var letters []string
-			var ls []unit.Length
-			for _, p := range ln.Parts {
-				letters, ls = append(letters, p.Letter), append(ls, p.Length)
-			}
-			out = append(out, line("told.saw.lane", "width", length(ln.Width), "pieces", lettered(letters, ls)))
-		}
+		out = append(out, laneLines(sec.Lanes)...)
 	}
 	return out
+}
+
+// laneLines are the rips of one length, rips alike as one line.
+func laneLines(lanes []deck.Lane) []event.Line {
+	var out []event.Line
+	times := 1
+	for i, ln := range lanes {
+		var letters []string
+		var ls []unit.Length
+		for _, p := range ln.Parts {
+			letters, ls = append(letters, p.Letter), append(ls, p.Length)
+		}
+		key, pieces := "told.saw.lane", lettered(letters, ls)
+		if i+1 < len(lanes) && lanes[i+1].Width == ln.Width && sameParts(lanes[i+1].Parts, ln.Parts) {
+			times++
+			continue
+		}
+		if times > 1 {
+			key = "told.saw.lanes"
+		}
+		out = append(out, line(key, "n", whole(times), "width", length(ln.Width), "pieces", pieces))
+		times = 1
+	}
+	return out
+}
+
+func sameParts(a, b []deck.Part) bool {
+	return slices.EqualFunc(a, b, func(p, q deck.Part) bool { return p.Letter == q.Letter })
 }
 
 // stripLetter is the letter of an upstand board.
@@ -124,7 +146,7 @@ func buyLines(v View, keys ...takeoff.Key) []event.Line {
 	var out []event.Line
 	for _, k := range keys {
 		if o, ok := v.Plan().Order(k); ok && len(o.ToGet) > 0 {
-			out = append(out, line("told.buy", "packs", packs(o.ToGet), "unit", event.Word("key", "unit."+string(o.Unit)), "item", event.Word("key", item(k))))
+			out = append(out, line("told.buy", "packs", packs(o.ToGet, o.Unit), "item", event.Word("key", item(k))))
 		}
 	}
 	return out

@@ -67,7 +67,7 @@ func orderLine(o plan.Order) event.Line {
 		"unit", key("unit."+string(o.Unit)), "where", key("where."+string(o.Where)))
 	put := func(name string, ps []takeoff.Pack) {
 		if len(ps) > 0 {
-			ln.Args[name] = packs(ps)
+			ln.Args[name] = packs(ps, o.Unit)
 		}
 	}
 	put("packs", o.ToGet)
@@ -127,15 +127,22 @@ func listRow(l event.Line, zone string) []talk.Phrase {
 	amount := func(name string) talk.Phrase {
 		return talk.P("list.amount", "n", Quantity(l.Args[name], zone), "unit", unit)
 	}
-	buy := amount("buy")
-	if ps := l.Args["packs"]; len(ps.Nums) >= 2 {
-		buy = talk.P("list.packs", "packs", packPhrases(ps), "unit", unit)
-	}
-	if came, ok := l.Args["came"]; ok {
-		buy = talk.P("list.in-hand")
-		if ps := l.Args["packs"]; len(ps.Nums) >= 2 {
-			buy = talk.P("list.to-get", "packs", packPhrases(ps), "unit", unit, "came", packPhrases(came))
+	spoken := func(name string) (talk.Phrase, bool) {
+		v := l.Args[name]
+		if v.Text == "" { // a list told before packs had their unit with them
+			v.Text = l.Args["unit"].Text
 		}
+		return packPhrase(v), len(v.Nums) >= 2
+	}
+	buy, some := spoken("packs")
+	if came, ok := spoken("came"); ok {
+		if some {
+			buy = talk.P("list.to-get", "packs", buy, "came", came)
+		} else {
+			buy = talk.P("list.in-hand")
+		}
+	} else if !some {
+		buy = amount("buy")
 	}
 	name := talk.P(l.Key)
 	if size, ok := l.Args["size"]; ok {
@@ -144,8 +151,8 @@ func listRow(l event.Line, zone string) []talk.Phrase {
 	left := amount("left")
 	if f, ok := l.Args["flag"]; ok {
 		left = talk.P("list.flagged", "left", left, "flag", Quantity(f, zone))
-		if offer, has := l.Args["offer"]; has {
-			left = talk.P("list.offered", "left", left, "packs", packPhrases(offer), "unit", unit)
+		if offer, has := spoken("offer"); has {
+			left = talk.P("list.offered", "left", left, "packs", offer)
 		}
 	}
 	return []talk.Phrase{name, amount("needed"), buy, left}

@@ -319,7 +319,7 @@ func Quantity(v event.Value, zone string) any {
 	case "pieces":
 		return pieces(v)
 	case "packs":
-		return packPhrases(v)
+		return packPhrase(v)
 	case "pick":
 		return picks(v.Text)
 	case "key":

@@ -48,14 +48,16 @@ func (r *reckoner) drip() {
 
 // UsualFace is where the fascia stands by the roof's own measures: what the
 // deck's depth leaves beyond the span and its two bearings, and the fascia
-// itself. Nil where they are not known or leave nothing.
+// itself. Where that is not known or leaves nothing it is the tail as ordered.
 func (p *Plan) UsualFace(in Inputs) *unit.Length {
-	if p.Depth == nil || in.ClearSpan == nil || in.Fascia == nil || p.Outline == nil || in.Shape == "walked" {
+	if in.Fascia == nil || p.Outline == nil {
 		return nil
 	}
-	past := *p.Depth - *in.ClearSpan - 2*joistBearing
-	if p.Outline.Edges[0].Kind != geom.Gutter || past < 0 {
-		return nil
+	past := unit.Length(tailLength)
+	if in.ClearSpan != nil && in.Shape != "walked" && p.Outline.Edges[0].Kind == geom.Gutter {
+		if d := *p.Depth - *in.ClearSpan - 2*joistBearing; d > 0 {
+			past = d
+		}
 	}
 	face := past + *in.Fascia
 	return &face

@@ -27,15 +27,15 @@ type teller struct {
 // days is when the work comes to a step: it waits for a result, a free day, for
 // timber, for weather.
 var days = map[string]string{
-	"asbestos":   "2026-05-15 17:35",
-	"plate":      "2026-05-16 08:40",
-	"board":      "2026-05-18 08:15",
-	"deck-cut":   "2026-05-19 08:10",
-	"upstand":    "2026-05-20 08:30",
-	"sheet-got":  "2026-05-23 08:45",
-	"trim-stock": "2026-05-24 09:30",
-	"cuts":       "2026-05-25 10:00",
-	"the lead":   "2026-06-06 09:15",
+	"asbestos":    "2026-05-15 17:35",
+	"plate":       "2026-05-16 08:40",
+	"board":       "2026-05-18 08:15",
+	"deck-cut":    "2026-05-19 08:10",
+	"upstand-fix": "2026-05-20 08:30",
+	"sheet-got":   "2026-05-23 08:45",
+	"trim-stock":  "2026-05-24 09:30",
+	"cuts":        "2026-05-25 10:00",
+	"the lead":    "2026-06-06 09:15",
 }
 
 // takes is how many minutes the work of a step takes; a question that is not
