@@ -32,8 +32,8 @@ func itemKey(phrase string) takeoff.Key { return takeoff.Key(strings.TrimPrefix(
 
 func money(hundredths int64) takeoff.Money { return takeoff.Money(hundredths) }
 
-// thing cuts what was said into the thing it begins with and the numbers after
-// it. Currency signs are left out: an amount is in the builder's own.
+// thing finds in what was said the longest run of words that names a thing; the
+// rest are its numbers. Currency signs are left out: an amount is in the builder's own.
 func (t *turn) thing(said string) (key takeoff.Key, rest string, ok bool) {
 	said = strings.Map(func(r rune) rune {
 		if unicode.Is(unicode.Sc, r) {
@@ -42,22 +42,26 @@ func (t *turn) thing(said string) (key takeoff.Key, rest string, ok bool) {
 		return r
 	}, said)
 	fields := strings.Fields(said)
-	n := slices.IndexFunc(fields, func(f string) bool { return strings.IndexFunc(f, unicode.IsDigit) == 0 || f == "none" || f == "gone" })
-	if n < 0 {
-		n = len(fields)
-	}
-	if n == 0 {
-		return "", "", false
-	}
 	want := hear.Want{Kind: hear.Choice, Lang: t.in.By.Lang}
 	for _, k := range Items() {
 		want.Choices = append(want.Choices, hear.Pick{Key: k})
 	}
-	h := hear.Answer(strings.Join(fields[:n], " "), want)
-	if len(h.Values) != 1 {
-		return "", "", false
+	best := 0
+	for from := range fields {
+		for to := from + 1; to <= min(from+4, len(fields)); to++ {
+			name := strings.Join(fields[from:to], " ")
+			if len(name) < 3 || len(name) <= best || strings.ContainsFunc(name, unicode.IsDigit) {
+				continue
+			}
+			h := hear.Answer(name, want)
+			if len(h.Values) != 1 {
+				continue
+			}
+			best, key, ok = len(name), itemKey(h.Values[0].Key), true
+			rest = strings.Join(append(slices.Clone(fields[:from]), fields[to:]...), " ")
+		}
 	}
-	return itemKey(h.Values[0].Key), strings.Join(fields[n:], " "), true
+	return key, rest, ok
 }
 
 // sizeWant hears the size of a pack or length in the unit of its line.
@@ -218,10 +222,14 @@ func packs(ps []takeoff.Pack, u takeoff.Unit) event.Value {
 // packPhrase is packs as they are spoken: "2 x 3.6, 1 x 4.8 m".
 func packPhrase(v event.Value) talk.Phrase {
 	var each []any
+	counted := v.Text == "unit."+string(takeoff.Each) || v.Text == "unit."+string(takeoff.Cartridge) || v.Text == "unit."+string(takeoff.Day)
 	for i := 0; i+1 < len(v.Nums); i += 2 {
 		p := talk.P("list.pack", "n", int(v.Nums[i]), "size", v.Nums[i+1])
-		if v.Nums[i+1] == 1 {
-			p = talk.P("list.count", "n", int(v.Nums[i]))
+		switch n := int(v.Nums[i]); {
+		case v.Nums[i+1] == 1 && counted:
+			p = talk.P("list.count", "n", n)
+		case n == 1 && v.Text == "unit."+string(takeoff.SquareMetre):
+			p = talk.P("list.count", "n", v.Nums[i+1])
 		}
 		each = append(each, p)
 	}

@@ -32,9 +32,6 @@ func tellDeck(v View) *event.Told {
 		proof = "told.deck.open"
 	}
 	t.Lines = append(t.Lines, line(proof, "n", whole(d.Boards), "bound", whole(d.Bound), "pieces", whole(d.Pieces)))
-	if o, ok := v.Plan().Order(takeoff.Boards); ok && len(o.Came) > 0 && len(o.ToGet) > 0 {
-		t.Lines = append(t.Lines, line("came.to-get", "packs", packs(o.ToGet, o.Unit)))
-	}
 	for _, g := range d.Groups {
 		t.Lines = append(t.Lines, sawLines(g)...)
 	}
@@ -174,4 +171,12 @@ func cutLines(v View, k takeoff.Key) []event.Line {
 		out = append(out, line("told.cut.open", "share", event.Of("pct", l.List.Gap*100)))
 	}
 	return out
+}
+
+// doubtBoards catches a deck that is said to be cut while boards are missing.
+func doubtBoards(v View, val event.Value) *Doubt {
+	if o, ok := v.Plan().Order(takeoff.Boards); ok && val.Yes() && len(o.Came) > 0 && len(o.ToGet) > 0 {
+		return &Doubt{Key: "doubt.boards-short", Args: args("packs", packs(o.ToGet, o.Unit))}
+	}
+	return nil
 }

@@ -125,6 +125,9 @@ func listTable(ev event.Told, zone string) talk.Show {
 func listRow(l event.Line, zone string) []talk.Phrase {
 	unit := Quantity(l.Args["unit"], zone)
 	amount := func(name string) talk.Phrase {
+		if l.Args["unit"].Text == "unit."+string(takeoff.Each) {
+			return talk.P("list.count", "n", Quantity(l.Args[name], zone))
+		}
 		return talk.P("list.amount", "n", Quantity(l.Args[name], zone), "unit", unit)
 	}
 	spoken := func(name string) (talk.Phrase, bool) {

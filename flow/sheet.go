@@ -42,7 +42,7 @@ func sheetSteps() []Spec {
 			}},
 		{ID: "sheet-order", Phase: p, Kind: Do, Needs: []string{"upstands-hold", "sheet-widths"}, Tell: tellSheet, Rests: []string{"sheet"}},
 		{ID: stepDelivered, Phase: p, Kind: Fact, Example: true, When: onePiece, Want: planLengths(2, 2, 1500, 12000, 500, 25000), Needs: []string{"sheet-order"},
-			Offer: offerSheet,
+			Offer: offerSheet, Doubt: doubtTight,
 			Into: func(in *plan.Inputs, val event.Value) {
 				if len(val.Nums) == 2 {
 					in.SheetLength, in.SheetWidth = lengthAt(val, 0), lengthAt(val, 1)
@@ -100,6 +100,25 @@ func offerSheet(v View) (event.Value, bool) {
 		return event.Value{}, false
 	}
 	return event.Of("mm", round(s.Length), round(s.Width)), true
+}
+
+// doubtTight says so when less came than was ordered, but enough.
+func doubtTight(v View, val event.Value) *Doubt {
+	if len(val.Nums) != 2 {
+		return nil
+	}
+	s := v.with(stepDelivered, val).Plan().Sheet
+	if s == nil || s.Short > 0 {
+		return nil
+	}
+	long, wide := unit.Length(val.Nums[0]), unit.Length(val.Nums[1])
+	if long < wide != (s.Length < s.Width) {
+		long, wide = wide, long // it is turned as it is laid
+	}
+	if less := max(s.Length-long, s.Width-wide); less > 0 {
+		return &Doubt{Key: "doubt.sheet-tight", Args: args("less", length(less))}
+	}
+	return nil
 }
 
 // tellShort says how much is missing where, and what each cure would take.

@@ -117,7 +117,7 @@ func (p *Plan) Figures() []Figure {
 			put("sheet", "sheet-strips", "count", float64(n))
 		}
 		if s.Short > 0 {
-			put("sheet", "sheet-short", "mm", math.Ceil(float64(s.Short)))
+			put("sheet-came", "sheet-short", "mm", math.Ceil(float64(s.Short)))
 		}
 	}
 	if c := p.Coping; c != nil {

@@ -47,6 +47,10 @@ func TestAnswersOfTheStories(t *testing.T) {
 		{"out-of-square", "answers", whole(outOfSquare)},
 		{"centres-changed", "answers", until("deck-fixed", "change centres 600", "n", "change centres 600", "yes", ".")},
 		{"put-off", "first", until("lead", "put off spring", "where", "t")},
+		{"sheet-short", "answers", until("sheet-got", "4500 3138", "?", "another sheet", "4.5 3.35", "yes")},
+		{"short-delivery", "answers", until("deck-cut", "came boards 3", "list", "yes", "no", "came 2 boards", "came battens 1", "came 1 batten 4.8 m", "came marble 2")},
+		{"prices", "answers", until("board-thick", "price boards £18.50", "price joists 3.3 11", "price joists 4800 15.9", "price deck adhesive 5 l 42", "price marble 4", "price joists", "list")},
+		{"prices", "second", until("board-thick", "list", "price joists 3.3 none", "list")},
 		{"stopped", "first", until("chase", "p", "deck covered with a tarp")},
 	} {
 		name := filepath.Join("..", "..", "testdata", "script", story.file+".txtar")
