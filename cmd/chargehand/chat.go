@@ -266,7 +266,11 @@ func (c *talker) onPipe(ctx context.Context, o options) error {
 	}
 	c.coming, c.screen.job = begin, c.job
 	if begin != "" {
-		err = c.screen.show(c.who, flow.Opening(c.input("", talk.Begun{Name: begin, Zone: c.w.zone()}, time.Time{})))
+		begun, known := c.r.Known(ctx, talk.Begun{Name: begin, Zone: c.w.zone()})
+		if known != nil {
+			return known
+		}
+		err = c.screen.show(c.who, flow.Opening(c.input("", begun, time.Time{})))
 	} else {
 		err = c.r.Welcome(ctx, c.job, local)
 	}

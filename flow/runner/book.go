@@ -7,6 +7,7 @@ import (
 
 	"chargehand/flow"
 	"chargehand/flow/event"
+	"chargehand/flow/talk"
 )
 
 // shelf holds the book as far as it has been read.
@@ -14,6 +15,13 @@ type shelf struct {
 	mu   sync.Mutex
 	book flow.Book
 	head event.Head
+}
+
+// Known adds to the beginning of a job what the book knows.
+func (r *Runner) Known(ctx context.Context, b talk.Begun) (talk.Begun, error) {
+	book, _, err := r.book.open(ctx, r.Journal)
+	b.Prices = book.Prices()
+	return b, err
 }
 
 // open brings the book up to the journal.

@@ -183,13 +183,12 @@ func (r *Runner) State(ctx context.Context, job string) (flow.State, error) {
 // Begin starts a job and returns its id. A message that was acted on before
 // starts nothing and returns an empty id.
 func (r *Runner) Begin(ctx context.Context, in talk.Input) (string, error) {
-	if begun, ok := in.What.(talk.Begun); ok && begun.Prices == nil {
-		book, _, err := r.book.open(ctx, r.Journal)
+	if begun, ok := in.What.(talk.Begun); ok {
+		known, err := r.Known(ctx, begun)
 		if err != nil {
 			return "", err
 		}
-		begun.Prices = book.Prices()
-		in.What = begun
+		in.What = known
 	}
 	for range retries {
 		id := r.NewID()
