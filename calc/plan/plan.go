@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"chargehand/calc"
+	"chargehand/calc/fixings"
 	"chargehand/calc/geom"
 	"chargehand/calc/sheet"
 	"chargehand/calc/takeoff"
@@ -27,12 +28,16 @@ type Plan struct {
 	Skew       *unit.Length // over the depth, from the two diagonals
 	Fall       *Fall
 	Snow       *Snow
+	Wind       *Wind // only where a wind pressure or speed was told
 	Span       *Span
+	Lacks      []Need // what keeps the joists from being judged
 	Choice     *Choice
 	Plates     *Plates
 	Joists     *Joists
+	Ends       *fixings.EndsOut
 
 	Strutting *Strutting
+	Restraint *Restraint
 	Deck      *Deck
 	Drip      *Drip
 	Upstands  *Upstands
@@ -60,6 +65,7 @@ type Plan struct {
 	// What took long, so that the next plan need not repeat it.
 	solved *solvedDeck
 	judged map[string]judged
+	chosen *chosen
 }
 
 // Formulas lists the formula ids, with versions, behind some parts.
@@ -80,9 +86,13 @@ func Reckon(in Inputs, before *Plan) *Plan {
 	r.roof()
 	r.snow()
 	r.joists()
+	r.wind()
 	r.span()
+	r.uplift()
 	r.plates()
+	r.ends()
 	r.strutting()
+	r.restraint()
 	r.deck()
 	r.drip()
 	r.upstands()
@@ -99,6 +109,7 @@ type reckoner struct {
 	in     Inputs
 	p      *Plan
 	before *Plan
+	own    unit.AreaLoad // weight of the joists; 0 until they are known
 }
 
 // used notes which formulas made a part.
