@@ -19,7 +19,7 @@ type Choice struct {
 
 // Option is one joist that could be bought.
 type Option struct {
-	What        string // what it changes: "" the recommended one, deeper, centres, grade, both or shallower
+	What        string // what it is: the lightest as told, or what it changes: deeper, centres, grade, both or shallower
 	B, H        unit.Length
 	Grade       string
 	Class       int // of the centres: 400 or 600
@@ -105,7 +105,7 @@ func (r *reckoner) choose(j timber.Joist) {
 	}
 	base, ok := r.lightest(list, grade, true)
 	c.Fits = ok
-	take("", base, ok)
+	take("lightest", base, ok)
 	if ok {
 		o, found := next(list, base, +1)
 		take("deeper", o, found)

@@ -24,6 +24,7 @@ const (
 	Note   Cmd = "note"   // note TEXT
 	Snag   Cmd = "snag"   // snag TEXT
 	TakeUp Cmd = "takeup" // take up NAME
+	Choose Cmd = "choose" // choose, choose ROW
 )
 
 // Command says whether text is a command at a question that wants w, and which;

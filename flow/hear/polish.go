@@ -89,6 +89,7 @@ var polish = tongue{
 		sayings(Note, true, "notatka, zanotuj, zapisz"),
 		sayings(Snag, true, "usterka"),
 		sayings(TakeUp, true, "podejmij, wznów, wróć do"),
+		sayings(Choose, true, "wybierz, biorę"),
 	),
 
 	moments: moments{

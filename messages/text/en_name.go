@@ -7,7 +7,10 @@ var enName = map[string]string{
 	"name.hands": "hands", "name.guarded": "edge protection", "name.shape": "shape", "name.sides": "sides", "name.edge": "edge {n}", "name.length": "length", "name.depth": "depth", "name.diagonals": "diagonals",
 	"name.edges": "edges", "name.clear-span": "clear span", "name.wall-face": "wall face", "name.wall-above": "wall above",
 	"name.upper-depth": "building behind",
-	"name.copings":     "copings", "name.parapet-size": "parapet", "name.drop": "drop", "name.pipes": "pipes", "name.sill": "sill",
+	"name.sheds":       "snow from above", "name.hung": "what hangs below", "name.hung-weight": "hung weight", "name.region": "region", "name.ground-snow": "ground snow",
+	"name.wind-load": "wind load", "name.peak-pressure": "wind pressure", "name.wind-speed": "wind speed", "name.terrain": "terrain", "name.roof-height": "roof height", "name.big-door": "big door",
+	"name.anchor-kn": "anchor strength", "name.anchor-kind": "kind of strength", "name.strap-kn": "strap strength",
+	"name.copings": "copings", "name.parapet-size": "parapet", "name.drop": "drop", "name.pipes": "pipes", "name.sill": "sill",
 	"name.overhead": "overhead", "name.below": "room below", "name.site": "height above sea", "name.snow-zone": "snow zone",
 	"name.tuck": "tuck behind fascia", "name.before": "survey check",
 
@@ -64,7 +67,12 @@ var enPick = map[string]string{
 	"pick.coat-wall": "coated wall", "pick.coat-rubber": "coated rubber", "pick.dry-wall": "wall dry", "pick.dry-rubber": "rubber dry", "pick.mated": "pressed", "pick.all-pressed": "all pressed",
 	"pick.water-on": "water on", "pick.dry-below": "dry below", "pick.drips": "drips", "pick.sound": "sound", "pick.found": "something found",
 
-	"word.yes": "yes", "word.no": "no", "word.none": "none", "word.level": "level", "word.metres": "{n} m", "word.leg": "{length}, {turn}, {kind}", "word.days": "{n|day|days}",
+	"pick.nothing": "nothing", "pick.door-track": "door track", "pick.hoist": "hoist", "pick.uk": "UK", "pick.elsewhere": "elsewhere",
+	"pick.given": "a given figure", "pick.map-speed": "speed from the map", "pick.sea": "by the sea", "pick.country": "open country", "pick.town": "town",
+	"pick.design": "design", "pick.recommended": "recommended",
+
+	"word.not-told": "not told",
+	"word.yes":      "yes", "word.no": "no", "word.none": "none", "word.level": "level", "word.metres": "{n} m", "word.leg": "{length}, {turn}, {kind}", "word.days": "{n|day|days}",
 	"risk.looks": "looks", "risk.weather": "water gets in", "risk.structure": "structure", "risk.safety": "people",
 	"exit.gutter": "the gutter side", "exit.verge": "the verge", "exit.window": "the window", "exit.ladder-hatch": "the hatch",
 	"face.wall": "wall", "face.rubber": "rubber", "verdict.care": "care", "verdict.stop": "stop", "verdict.go": "go",
