@@ -22,7 +22,7 @@ const (
 )
 
 func tellChoice(v View) *event.Told {
-	c := v.Plan().Choice
+	c := v.Plan().Choice()
 	if c == nil || len(c.Rows) == 0 {
 		return nil
 	}
@@ -51,7 +51,7 @@ func over(o plan.Option) int {
 func tenths(mm float64) event.Value { return event.Of("mm", math.Round(mm*10)/10) }
 
 func offerJoist(v View) (event.Value, bool) {
-	c := v.Plan().Choice
+	c := v.Plan().Choice()
 	if c == nil || !c.Fits {
 		return event.Value{}, false
 	}

@@ -3,6 +3,8 @@ package plan
 import (
 	"fmt"
 	"math"
+	"sync"
+	"sync/atomic"
 
 	"chargehand/calc"
 	"chargehand/calc/timber"
@@ -63,71 +65,106 @@ func classOf(limit unit.Length) int {
 
 func otherClass(limit unit.Length) int { return 1000 - classOf(limit) }
 
-// chosen is a wish with what came of it.
-type chosen struct {
-	key     string
-	options []timber.Option
-	err     error
+// wish is a table of joists that may be asked for: it takes longer to work out
+// than the rest of the plan together, and is looked at in a few places only.
+type wish struct {
+	wish    timber.Wish
+	grade   string
+	centres unit.Length // as set out
+
+	before *listed // of an earlier plan
+	once   sync.Once
+	done   atomic.Pointer[listed]
+	choice *Choice
 }
 
-// options lists every stocked joist with its verdict, unless the plan before
-// has listed the same ones.
-func (r *reckoner) options(j timber.Joist) ([]timber.Option, error) {
-	w := timber.Wish{Joist: j, Clear: *r.in.ClearSpan, Sections: stocked, Grades: grades, Board: *r.in.BoardLength, Gap: jointGap,
-		Limits: []unit.Length{*r.in.MaxCentres, ClassLimit(otherClass(*r.in.MaxCentres))}}
-	key := fmt.Sprintf("%+v", w)
-	if r.before != nil && r.before.chosen != nil && r.before.chosen.key == key {
-		r.p.chosen = r.before.chosen
-	} else {
-		c, err := timber.Choose(w)
-		r.p.chosen = &chosen{key, c.Options, err}
+// listed is a wish with every joist's verdict.
+type listed struct {
+	key     string
+	options []timber.Option
+}
+
+// wish notes what joists are wanted. The earlier plan's verdicts are kept, the
+// earlier plan itself is not.
+func (r *reckoner) wish(j timber.Joist) {
+	j.Grade = "" // a wish brings its own
+	w := &wish{grade: r.grade(), centres: r.p.Joists.Centres, wish: timber.Wish{Joist: j, Clear: *r.in.ClearSpan, Sections: stocked, Grades: grades,
+		Board: *r.in.BoardLength, Gap: jointGap, Limits: []unit.Length{*r.in.MaxCentres, ClassLimit(otherClass(*r.in.MaxCentres))}}}
+	if r.before != nil && r.before.wish != nil {
+		if w.before = r.before.wish.done.Load(); w.before == nil {
+			w.before = r.before.wish.before
+		}
 	}
-	return r.p.chosen.options, r.p.chosen.err
+	r.p.wish = w
+	r.used("choice", timber.ChooseID, timber.ID)
+}
+
+// Choice works the table out, once; nil while the loads or the span are not
+// known, or where no joist of a yard is within the formulas.
+func (p *Plan) Choice() *Choice {
+	if p.wish == nil {
+		return nil
+	}
+	p.wish.once.Do(func() {
+		if list, err := p.wish.list(); err == nil {
+			p.wish.choice = p.wish.choose(list)
+		}
+	})
+	return p.wish.choice
+}
+
+// list judges every stocked joist, unless an earlier plan has.
+func (w *wish) list() ([]timber.Option, error) {
+	key := fmt.Sprintf("%+v", w.wish)
+	done := w.before
+	if done == nil || done.key != key {
+		c, err := timber.Choose(w.wish)
+		if err != nil {
+			return nil, err
+		}
+		done = &listed{key, c.Options}
+	}
+	w.done.Store(done)
+	return done.options, nil
 }
 
 // choose finds the lightest stocked joist of the grade and centres told that
 // carries the span with 5 % in hand, and what one change from it would do.
-func (r *reckoner) choose(j timber.Joist) {
-	j.Grade = "" // a wish brings its own
-	list, err := r.options(j)
-	if r.failed("choice", err) {
-		return
-	}
-	grade, other := r.grade(), "C24"
-	if grade == "C24" {
+func (w *wish) choose(list []timber.Option) *Choice {
+	other := "C24"
+	if w.grade == "C24" {
 		other = "C16"
 	}
-	c := Choice{Clear: *r.in.ClearSpan}
+	c := Choice{Clear: w.wish.Clear}
 	take := func(what string, o timber.Option, ok bool) {
 		if ok {
-			c.Rows = append(c.Rows, r.option(what, o))
+			c.Rows = append(c.Rows, w.option(what, o))
 		}
 	}
-	base, ok := r.lightest(list, grade, true)
+	base, ok := w.lightest(list, w.grade, true)
 	c.Fits = ok
 	take("lightest", base, ok)
 	if ok {
 		o, found := next(list, base, +1)
 		take("deeper", o, found)
 	}
-	o, found := r.lightest(list, grade, false)
+	o, found := w.lightest(list, w.grade, false)
 	take("centres", o, found)
-	o, found = r.lightest(list, other, true)
+	o, found = w.lightest(list, other, true)
 	take("grade", o, found)
 	if !ok {
-		o, found = r.lightest(list, other, false)
+		o, found = w.lightest(list, other, false)
 		take("both", o, found)
 	} else if o, found = next(list, base, -1); found {
 		take("shallower", o, true)
 	}
-	r.p.Choice = &c
-	r.used("choice", timber.ChooseID, timber.ID)
+	return &c
 }
 
-func (r *reckoner) option(what string, o timber.Option) Option {
-	class := classOf(*r.in.MaxCentres)
-	if !r.toldCentres(o) {
-		class = otherClass(*r.in.MaxCentres)
+func (w *wish) option(what string, o timber.Option) Option {
+	class := classOf(w.wish.Limits[0])
+	if !w.toldCentres(o) {
+		class = otherClass(w.wish.Limits[0])
 	}
 	return Option{What: what, B: o.Section.B, H: o.Section.H, Grade: o.Grade, Class: class, Centres: o.Centres,
 		Max: o.MaxClear, Utilisation: o.Utilisation, Status: o.Status}
@@ -135,15 +172,15 @@ func (r *reckoner) option(what string, o timber.Option) Option {
 
 // toldCentres says whether an option has the centres that the class told comes
 // to on these boards. On some boards both classes come to the same.
-func (r *reckoner) toldCentres(o timber.Option) bool {
-	return math.Abs(float64(o.Centres-r.p.Joists.Centres)) < 1e-6
+func (w *wish) toldCentres(o timber.Option) bool {
+	return math.Abs(float64(o.Centres-w.centres)) < 1e-6
 }
 
 // lightest returns the first option of a grade, at the centres told or at the
 // others, that is within; the options come lightest first.
-func (r *reckoner) lightest(list []timber.Option, grade string, told bool) (timber.Option, bool) {
+func (w *wish) lightest(list []timber.Option, grade string, told bool) (timber.Option, bool) {
 	for _, o := range list {
-		if o.Grade == grade && r.toldCentres(o) == told && o.Status == calc.Within {
+		if o.Grade == grade && w.toldCentres(o) == told && o.Status == calc.Within {
 			return o, true
 		}
 	}

@@ -31,7 +31,6 @@ type Plan struct {
 	Wind       *Wind // only where a wind pressure or speed was told
 	Span       *Span
 	Lacks      []Need // what keeps the joists from being judged
-	Choice     *Choice
 	Plates     *Plates
 	Joists     *Joists
 	Ends       *fixings.EndsOut
@@ -65,7 +64,7 @@ type Plan struct {
 	// What took long, so that the next plan need not repeat it.
 	solved *solvedDeck
 	judged map[string]judged
-	chosen *chosen
+	wish   *wish
 }
 
 // Formulas lists the formula ids, with versions, behind some parts.

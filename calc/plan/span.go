@@ -149,7 +149,7 @@ func (r *reckoner) span() {
 	if !ok {
 		return
 	}
-	r.choose(j)
+	r.wish(j)
 	if in.JoistB == nil || in.JoistH == nil {
 		r.lacks(NeedJoist)
 		return

@@ -83,11 +83,7 @@ func (r *reckoner) wind() {
 			w.Total, w.Side, w.Zones = total, [...]string{"gutter", "side"}[i], w.roofs[i]
 		}
 	}
-	joist := depth.By(600) // the widest centres until they are known
-	if j := r.p.Joists; j != nil {
-		joist = depth.By(j.Centres)
-	}
-	w.Joist = w.suction(w.Zones[0], joist)
+	w.Joist = w.suction(w.Zones[0], unit.SquareMetre) // a joist carries little more, and not less at wider centres
 	r.p.Wind = &w
 	r.used("wind", load.WindID)
 }
