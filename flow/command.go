@@ -67,6 +67,8 @@ func (t *turn) command(cmd hear.Cmd, rest, text string, spec Spec, isStep bool) 
 		t.price(rest, text)
 	case hear.Came:
 		t.came(rest, text, spec, isStep)
+	case hear.Choose:
+		t.choose(rest, text)
 	default:
 		t.heard(text, "help", nil)
 	}

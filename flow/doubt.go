@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"chargehand/calc"
 	"chargehand/calc/geom"
 	"chargehand/calc/unit"
 	"chargehand/flow/event"
@@ -81,24 +82,39 @@ func doubtFall(v View, val event.Value) *Doubt {
 	return nil
 }
 
-// doubtFixture compares the plate with what the anchor may hold: more wants a
-// counterbore or a longer anchor.
+// doubtFixture compares the anchor with the timber it goes through: more than
+// it may hold wants a counterbore or a longer anchor.
 func doubtFixture(v View, val event.Value) *Doubt {
+	p := v.with("anchor-size", val).Plan().Plates
 	size, ok := v.Value("plate-size")
-	if !ok || len(val.Nums) != 3 || len(size.Nums) != 2 {
+	if p == nil || p.Fit == nil || !ok || len(size.Nums) != 2 || len(val.Nums) != 3 {
 		return nil
 	}
 	thick := size.Nums[1] // a plate on a wall is held through its height
-	if bolted(v) {
+	if len(p.Ledgers) > 0 {
 		thick = size.Nums[0]
 	}
-	if over := thick - val.Nums[2]; over > 0 {
-		if left := thick - over; left < math.Max(38, thick/2) {
-			return &Doubt{Key: "doubt.anchor-short", Args: args("thick", event.Of("mm", thick), "holds", event.Of("mm", val.Nums[2]))}
-		}
-		return &Doubt{Key: "doubt.anchor-sink", Args: args("thick", event.Of("mm", thick), "holds", event.Of("mm", val.Nums[2]), "sink", event.Of("mm", over))}
+	a := args("thick", event.Of("mm", thick), "holds", event.Of("mm", val.Nums[2]))
+	switch f := p.Fit; {
+	case f.NeedsLong:
+		return &Doubt{Key: "doubt.anchor-short", Args: a}
+	case !f.LongOK:
+		return &Doubt{Key: "doubt.anchor-length", Args: args("length", event.Of("mm", val.Nums[1]), "need", length(f.Length))}
+	case f.Sink > 0:
+		a["sink"] = length(f.Sink)
+		return &Doubt{Key: "doubt.anchor-sink", Args: a}
 	}
 	return nil
+}
+
+// doubtLedger refuses a ledger whose anchors are too weak for it, as their own
+// sheet has them.
+func doubtLedger(v View, val event.Value) *Doubt {
+	p := v.Plan().Plates
+	if !val.Yes() || p == nil || p.Ledger == nil || p.Ledger.Status != calc.Over {
+		return nil
+	}
+	return &Doubt{Key: "refuse.anchors-weak", Args: args("share", share(p.Ledger.Utilisation)), Refuse: true}
 }
 
 // doubtJoistFalls looks at the fall measured at both end joists.

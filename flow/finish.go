@@ -98,4 +98,4 @@ func aftercareSteps() []Spec {
 }
 
 // altitudeWant hears a height above sea level; bare numbers are metres.
-func altitudeWant(View) hear.Want { return ranged(hear.SiteLength, 0, 300000, 0, 600000) }
+func altitudeWant(View) hear.Want { return ranged(hear.SiteLength, 0, 300000, 0, 1500000) }

@@ -2,7 +2,6 @@ package flow
 
 import (
 	"chargehand/calc/plan"
-	"chargehand/calc/unit"
 	"chargehand/flow/event"
 	"chargehand/flow/hear"
 )
@@ -20,14 +19,14 @@ func joistsSteps() []Spec {
 			}},
 		{ID: stepCentres, Phase: p, Kind: Fact, Names: []string{"joist centres"}, Want: pick("400", "600"), Offer: offerWord("400"), Needs: []string{stepBoard}, Short: true,
 			Into: func(in *plan.Inputs, val event.Value) {
-				// What the trade calls 400 and 600 allows the board module a little over.
-				limit := 410 * unit.Millimetre
+				class := 400
 				if val.Text == "600" {
-					limit = 601
+					class = 600
 				}
+				limit := plan.ClassLimit(class)
 				in.MaxCentres = &limit
 			}},
-		{ID: "grade", Phase: p, Kind: Fact, Want: pick("C16", "C24", "unknown"), Offer: offerWord("C16"), Short: true,
+		{ID: stepGrade, Phase: p, Kind: Fact, Want: pick("C16", "C24", "unknown"), Offer: offerWord("C16"), Short: true,
 			Into: func(in *plan.Inputs, val event.Value) {
 				in.Grade = val.Text
 				if val.Text == "unknown" {
@@ -35,17 +34,16 @@ func joistsSteps() []Spec {
 				}
 			}},
 		{ID: stepJoist, Phase: p, Kind: Fact, Example: true, Names: []string{"joist size", "joists"}, Want: sectionLengths(2, 2, 38, 250, 30, 320),
-			Needs: []string{stepBoard, stepCentres, "grade", stepSpan}, Tell: tellChoice,
-			Offer: offerJoist, Rests: []string{stepSpan},
+			Needs: append([]string{stepBoard, stepCentres, stepGrade, stepSpan}, onJoist...), Tell: tellChoice,
+			Offer: offerJoist, Doubt: doubtJoist, Rests: []string{stepSpan, stepCentres, stepGrade},
 			Into: func(in *plan.Inputs, val event.Value) {
 				if len(val.Nums) == 2 {
 					in.JoistB, in.JoistH = lengthAt(val, 0), lengthAt(val, 1)
 				}
 			}},
 		{ID: stepSpanGate, Phase: p, Kind: Gate, Example: true, Want: textWant,
-			When: func(v View) bool { return v.Plan().Span != nil && v.Plan().Span.Over() },
-			Tell: tellSpan, Rests: []string{"span"}},
-		{ID: "joist-fix", Phase: p, Kind: Fact, Want: pick("hanger", "skew-strap", "clip"), Needs: []string{stepJoist},
+			When: spanHolds, Tell: tellSpan, Also: tellChoice, Rests: []string{"span"}},
+		{ID: "joist-fix", Phase: p, Kind: Fact, Want: pick("hanger", "skew-strap", "clip"), Needs: []string{stepJoist}, Tell: tellSpan,
 			Offer: func(v View) (event.Value, bool) {
 				if bolted(v) || v.Pick("plate") == "hangers" {
 					return event.Word("pick", "hanger"), true
@@ -64,7 +62,7 @@ func joistsSteps() []Spec {
 				return nil
 			}},
 		{ID: "joist-marks", Phase: p, Kind: Do, Needs: []string{"joist-order"}, Tell: tellMarks, Rests: []string{"joists"}, Cautions: []string{"open-joists"}},
-		{ID: "joist-set", Phase: p, Kind: Do, Needs: []string{"joist-marks"}, Tell: tellSpan, Rests: []string{"joists", "span"}, Cautions: []string{"lift"}},
+		{ID: "joist-set", Phase: p, Kind: Do, Needs: []string{"joist-marks"}, Tell: tellSet, Doubt: doubtUnjudged, Rests: []string{"joists", "span"}, Cautions: []string{"lift"}},
 		{ID: "joist-falls", Phase: p, Kind: Fact, Example: true, Want: sectionLengths(2, 2, 10, 250, 0, 300), Needs: []string{"joist-set"},
 			Offer: func(v View) (event.Value, bool) {
 				if d, ok := v.Value("plate-level"); ok {
@@ -75,8 +73,40 @@ func joistsSteps() []Spec {
 			Doubt: doubtJoistFalls, Rests: []string{stepDepth}, Risk: "weather"},
 		{ID: "deck-edges", Phase: p, Kind: Fact, Want: pick("noggins", "tongue"), Offer: offerWord("noggins"), Short: true,
 			Into: func(in *plan.Inputs, val event.Value) { in.Noggins = val.Text == "noggins" }},
-		{ID: "strutting", Phase: p, Kind: Do, Needs: []string{"joist-set", "deck-edges"}, Tell: tellStrutting, Rests: []string{"strutting"}, Risk: "structure"},
+		{ID: "strutting", Phase: p, Kind: Do, Needs: []string{"joist-set", "deck-edges"}, Tell: tellStrutting, Rests: []string{"strutting", "restraint"}, Risk: "structure"},
 		{ID: "joists-hold", Phase: p, Kind: Hold, Needs: []string{"joist-falls", "joist-set", "strutting"}, Risk: "structure",
-			Rests: []string{"joists", "span"}},
+			Doubt: doubtUnjudged, Rests: []string{"joists", "span"}},
 	}
+}
+
+// spanHolds says whether the joists hold the job: a size has been settled, and
+// either it is over a limit or there is no verdict on it at all, because
+// something was passed over or lies outside what the formulas hold for. Joists
+// are not set unchecked.
+func spanHolds(v View) bool {
+	switch v.S.Settled[stepJoist].Status {
+	case StepAnswered, StepSkipped, StepPutOff, StepReopened:
+		s := v.Plan().Span
+		return s == nil || s.Over()
+	}
+	return false
+}
+
+// doubtUnjudged refuses to set joists, or to pass them, while they hold the job.
+// The gate comes first whatever the phase; this stands behind it.
+func doubtUnjudged(v View, val event.Value) *Doubt {
+	if val.Yes() && spanHolds(v) && !v.Has(stepSpanGate) {
+		return &Doubt{Key: "refuse.span-open", Refuse: true}
+	}
+	return nil
+}
+
+// doubtJoist looks at the fall once the joists have sagged for good: creep takes
+// from it at the low end.
+func doubtJoist(v View, val event.Value) *Doubt {
+	s := v.with(stepJoist, val).Plan().Span
+	if s == nil || s.Over() || !s.Ponds {
+		return nil
+	}
+	return &Doubt{Key: "doubt.sag-ponds", Args: args("sag", length(s.LastingSag), "left", event.Of("ratio", float64(*s.FallLeft)))}
 }

@@ -148,8 +148,8 @@ func gabble(r *rand.Rand, s flow.State) string {
 
 // likely are plain answers of a small lean-to.
 var likely = map[string]string{
-	"built": "1", "covering": "1", "guarded": "yes", "length": "4200 3000", "edges": "1 2 3 2", "clear-span": "2850", "wall-above": "0", "site": "80",
-	"anchor-size": "12 130 47", "board": "2400 1200", "deck-damp": "14", "bed-joint": "188", "dust-left": "no", "deck-temp": "18", "air-temp": "15", "night": "9",
+	"built": "1", "covering": "1", "guarded": "yes", "length": "4200 3000", "edges": "1 2 3 2", "clear-span": "2850", "wall-above": "2400", "upper-depth": "4000", "sheds": "no", "site": "80",
+	"anchor-size": "12 150 47", "board": "2400 1200", "deck-damp": "14", "bed-joint": "188", "dust-left": "no", "deck-temp": "18", "air-temp": "15", "night": "9",
 	"face-temps": "16 24", "laps": "1", "papers": "none", "overlaps": "210 160 260 160", "way-off": "1", "relax": "1", "batches": "1", "contact": "1", "hose": "1",
 	"asbestos": "lab report clear", "span-gate": "47 220", "sheet-short": "another sheet",
 }
@@ -200,7 +200,9 @@ func (j *job) finish() {
 				j.say("yes")
 				j.say("change label temp 20")
 				j.say("yes")
-			case "span-gate", "asbestos", "relax", "contact":
+			case "span-gate":
+				j.say("J Ames, engineer, passed it") // what is missing can't be told any more
+			case "asbestos", "relax", "contact":
 			default:
 				j.say("s no other way")
 			}

@@ -145,8 +145,8 @@ func answered(before, after State, ev event.Answered, e event.Entry, to talk.Per
 	if ev.Step == stepHandOver {
 		return []talk.Reply{talk.Say(talk.P("handed-over"))}
 	}
-	if spec.None && len(ev.Value.Nums) == 0 {
-		now = talk.P("word.none")
+	if spec.nothing(ev.Value) {
+		now = spec.noneWord()
 	}
 	old, had := before.Settled[ev.Step]
 	var lines []talk.Phrase
@@ -434,6 +434,9 @@ func toldReplies(s State, ev event.Told) []talk.Reply {
 	lines := make([]talk.Phrase, len(ev.Lines))
 	for i, l := range ev.Lines {
 		lines[i] = phrase(l.Key, l.Args, s.Zone)
+	}
+	if ev.What == toldChoice {
+		return choiceTable(ev, s.Zone)
 	}
 	if ev.What == "list" {
 		return []talk.Reply{listTable(ev, s.Zone)}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"sync"
 	"sync/atomic"
+	"time"
 
 	"chargehand/calc/plan"
 	"chargehand/calc/takeoff"
@@ -50,8 +51,9 @@ type Spec struct {
 	Doubt func(v View, val event.Value) *Doubt
 	// Into writes the answer into the plan's inputs.
 	Into func(in *plan.Inputs, val event.Value)
-	// Tell is what is shown when the step opens, with the numbers kept.
-	Tell func(v View) *event.Told
+	// Tell is what is shown when the step opens, with the numbers kept; Also is
+	// shown after it.
+	Tell, Also func(v View) *event.Told
 	// Cautions are shown once when the step opens.
 	Cautions []string
 	// Rests names the parts of the plan and the steps this one rests on: when
@@ -66,8 +68,11 @@ type Spec struct {
 	Covered  string
 	// Must says that the job can't go on without an answer.
 	Must bool
-	// None says that "none" is an answer: an empty list.
-	None bool
+	// None says that "none" is an answer: an empty list. Unsure says that "don't
+	// know" is the same answer.
+	None, Unsure bool
+	// Unit is the unit a plain number is recorded in.
+	Unit string
 	// Example says that the step has an example of its own, eg.ID.
 	Example bool
 	// Names are what else a person may call the step.
@@ -102,6 +107,37 @@ func called(id string) talk.Phrase {
 		return talk.P("name." + id)
 	}
 	return talk.P("name."+spec.Asks, "n", spec.Number)
+}
+
+// record turns what was heard into what the record keeps of this step.
+func (s Spec) record(heard []hear.Value, now time.Time, zone string) event.Value {
+	if s.Unsure && len(heard) == 1 && heard[0].Key == "unknown" {
+		return event.Value{Unit: s.Unit}
+	}
+	v := value(heard, now, zone)
+	if v.Unit == recordUnit(hear.Number) {
+		v.Unit = s.unit(hear.Number)
+	}
+	return v
+}
+
+// unit is the unit the step's answers of a kind have in the record.
+func (s Spec) unit(k hear.Kind) string {
+	if s.Unit != "" {
+		return s.Unit
+	}
+	return recordUnit(k)
+}
+
+// nothing says whether a value is the "none" of a step that takes one.
+func (s Spec) nothing(v event.Value) bool { return s.None && len(v.Nums) == 0 }
+
+// noneWord is how a step's "none" is called.
+func (s Spec) noneWord() talk.Phrase {
+	if s.Unsure {
+		return talk.P("word.not-told")
+	}
+	return talk.P("word.none")
 }
 
 // physical says whether settling the step changes something on the roof, so

@@ -123,8 +123,11 @@ func (t *turn) settleDown() {
 				t.emit(event.Told{What: "caution." + c})
 			}
 		}
-		if spec.Tell != nil {
-			if told := spec.Tell(v); told != nil && !sameTold(t.s.Told[told.What], *told) {
+		for _, tell := range []func(View) *event.Told{spec.Tell, spec.Also} {
+			if tell == nil {
+				continue
+			}
+			if told := tell(v); told != nil && !sameTold(t.s.Told[told.What], *told) {
 				t.emit(*told)
 			}
 		}

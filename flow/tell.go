@@ -64,80 +64,15 @@ func tellRoof(v View) *event.Told {
 	}
 	if p.Snow != nil {
 		t.Formulas = append(t.Formulas, p.Formulas("snow")...)
-		t.Lines = append(t.Lines, snowLine(p.Snow))
+		t.Lines = append(t.Lines, snowLines(p.Snow)...)
+	}
+	if p.Wind != nil {
+		t.Formulas = append(t.Formulas, p.Formulas("wind")...)
+		t.Lines = append(t.Lines, windLine(p.Wind))
 	}
 	if p.Gutter != nil {
 		t.Formulas = append(t.Formulas, p.Formulas("gutter")...)
 		t.Lines = append(t.Lines, line("told.gutter-size", "size", length(p.Gutter.Size), "outlet", length(p.Gutter.Outlet)))
-	}
-	return t
-}
-
-func snowLine(s *plan.Snow) event.Line {
-	if s.DriftLength > 0 {
-		return line("told.drift", "ground", load(s.Ground), "flat", load(s.Flat), "drift", load(s.Drift), "length", length(s.DriftLength), "set", key("load."+s.Set))
-	}
-	return line("told.snow", "ground", load(s.Ground), "flat", load(s.Flat), "set", key("load."+s.Set))
-}
-
-func tellPlates(v View) *event.Told {
-	p := v.Plan().Plates
-	if p == nil {
-		return nil
-	}
-	t := told("plates", v.Plan().Formulas("plates"))
-	if p.Anchors > 0 {
-		t.Lines = append(t.Lines, line("told.anchors", "n", whole(p.Anchors), "spacing", length(p.AnchorSpacing), "first", length(p.AnchorFirst), "runs", whole(len(p.Runs))))
-	}
-	if p.Sink > 0 {
-		t.Lines = append(t.Lines, line("told.sink", "sink", length(p.Sink)))
-	}
-	t.Lines = append(t.Lines, line("told.plates", "runs", lengths(p.Runs)))
-	return t
-}
-
-func tellStraps(v View) *event.Told {
-	p := v.Plan().Plates
-	if p == nil {
-		return nil
-	}
-	return told("straps", v.Plan().Formulas("straps"), line("told.straps", "n", whole(p.Straps), "spacing", length(p.StrapSpacing)))
-}
-
-func tellChoice(v View) *event.Told {
-	c := v.Plan().Choice
-	if c == nil {
-		return nil
-	}
-	return told("choice", v.Plan().Formulas("span"), line("told.choice", "b", length(c.B), "h", length(c.H), "grade", event.Word("text", c.Grade), "centres", event.Of("mm", math.Round(float64(c.Centres)*10)/10), "max", length(floor(c.Max)), "span", length(c.Clear)))
-}
-
-// floor rounds a limit down to whole millimetres: a limit never grows in print.
-func floor(l unit.Length) unit.Length { return unit.Length(math.Floor(float64(l))) }
-
-func offerJoist(v View) (event.Value, bool) {
-	c := v.Plan().Choice
-	if c == nil {
-		return event.Value{}, false
-	}
-	return event.Of("mm", float64(c.B), float64(c.H)), true
-}
-
-// tellSpan shows number, limit and share; over the limit it holds the job.
-func tellSpan(v View) *event.Told {
-	s := v.Plan().Span
-	if s == nil {
-		return nil
-	}
-	t := told("span", v.Plan().Formulas("span"), line("told.span."+string(s.Status),
-		"clear", length(s.Clear), "max", length(floor(s.Max)), "share", event.Of("pct", math.Ceil(s.Utilisation*100)),
-		"by", key("cond."+s.GovernedBy), "method", key("method."+s.Method)),
-		line("told.span-load", "dead", load(s.Dead), "imposed", load(s.Imposed), "snow", load(s.Snow)))
-	if s.Drift > 0 {
-		t.Lines = append(t.Lines, line("told.span-drift", "drift", load(s.Drift)))
-	}
-	if s.Over() {
-		t.Level = string(talk.Stop)
 	}
 	return t
 }
@@ -162,14 +97,6 @@ func tellMarks(v View) *event.Told {
 		t.Lines = append(t.Lines, line("told.odd-bays", "bays", whole(j.Bays), "stagger", whole(j.StaggerBays)))
 	}
 	return t
-}
-
-func tellStrutting(v View) *event.Told {
-	p := v.Plan()
-	if p.Strutting == nil {
-		return nil
-	}
-	return told("strutting", p.Formulas("strutting"), line("told.strutting", "rows", whole(p.Strutting.Rows), "noggins", whole(p.Strutting.Noggins)))
 }
 
 // tellGo gives the verdict with every reason, worst first.

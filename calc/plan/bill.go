@@ -19,7 +19,7 @@ func (r *reckoner) bill() {
 	r.billEdges(&ti)
 	ti.Packs = map[takeoff.Key][]takeoff.PackSize{}
 	for _, key := range takeoff.Keys() {
-		if own := r.own(key); len(own) > 0 {
+		if own := r.told(key); len(own) > 0 {
 			ti.Packs[key] = own
 		}
 	}
@@ -37,23 +37,25 @@ func (r *reckoner) bill() {
 func (r *reckoner) billTimber(ti *takeoff.Input) {
 	in, p := r.in, r.p
 	if p.Plates != nil {
-		ti.PlateRuns, ti.DPCRuns, ti.StrapRuns = p.Plates.Runs, p.Plates.Runs, p.Plates.Runs
-		n := p.Plates.Anchors
-		ti.Anchors = &n
-		ti.LateralRuns = []unit.Length{}
+		ti.PlateRuns = append(append([]unit.Length{}, p.Plates.Runs...), p.Plates.Ledgers...)
+		ti.DPCRuns = append([]unit.Length{}, p.Plates.Runs...)
+		anchors, straps := p.Plates.Anchors, p.Plates.Straps
+		ti.Anchors, ti.Straps = &anchors, &straps
+	}
+	if x := p.Restraint; x != nil {
+		ti.LateralRuns = append([]unit.Length{}, x.Runs...)
 	}
 	if j := p.Joists; j != nil && j.Stock > 0 {
 		ti.Joists = j.Pieces
-		hangers, others := 0, 2*j.Count
-		if in.JoistFix == "hanger" {
-			hangers, others = 2*j.Count, 0
+		if e := p.Ends; e != nil {
+			ti.HangerEnds, ti.PlateEnds = &e.Hangers, &e.Clips
 		}
-		ti.HangerEnds, ti.PlateEnds = &hangers, &others
 		ti.Firrings = []takeoff.Piece{}
 		if s := p.Strutting; s != nil {
-			bay := j.Centres - j.B
-			ti.Noggins = []takeoff.Piece{{Count: s.Noggins, Length: bay}}
-			ti.Strutting = []takeoff.Piece{{Count: s.Rows * (j.Count - 1), Length: bay}}
+			ti.Noggins, ti.Strutting = s.Under, s.Pieces
+			if x := p.Restraint; x != nil && x.Noggins > 0 {
+				ti.Noggins = append(ti.Noggins[:len(ti.Noggins):len(ti.Noggins)], takeoff.Piece{Count: x.Noggins, Length: j.Centres - j.B})
+			}
 		}
 		if _, ok := p.Lengths[takeoff.JoistTimber]; ok { // they are sawn from the joists' own lengths
 			ti.Noggins, ti.Strutting = []takeoff.Piece{}, []takeoff.Piece{}

@@ -61,8 +61,8 @@ func or[T any](p *T, usual T) T {
 	return *p
 }
 
-// own are the sizes the builder has told for a line.
-func (r *reckoner) own(key takeoff.Key) []takeoff.PackSize {
+// told are the sizes the builder has told for a line.
+func (r *reckoner) told(key takeoff.Key) []takeoff.PackSize {
 	of := r.in.Of(key)
 	var out []takeoff.PackSize
 	for _, p := range r.in.Prices {
@@ -83,7 +83,7 @@ func (r *reckoner) own(key takeoff.Key) []takeoff.PackSize {
 // told, else the usual ones. Trim lengths have a question of their own; prices
 // told for them are put to the lengths it names.
 func (r *reckoner) sizes(key takeoff.Key) []takeoff.PackSize {
-	own := r.own(key)
+	own := r.told(key)
 	if key == takeoff.Trim && len(r.in.TrimStock) > 0 {
 		var out []takeoff.PackSize
 		for _, l := range r.in.TrimStock {

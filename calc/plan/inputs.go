@@ -21,23 +21,39 @@ type Inputs struct {
 	ClearSpan     *unit.Length
 	WallAbove     *unit.Length // height of a taller wall above this roof; 0 = none
 	UpperDepth    *unit.Length // of the building behind that wall, square to it
+	UpperSheds    *bool        // a pitched roof up there slopes towards this one; nil is taken as yes
 	Drop          *unit.Length
 	Pipes         []Pipe
 	Rooflights    []Rooflight
-	Altitude      *float64 // m above the sea
-	SnowZone      string   // UK ground-snow zone 1 to 5, or unknown
-	Tuck          bool     // rubber goes behind the fascia
+	Region        string         // uk or elsewhere; empty means uk
+	Altitude      *float64       // m above the sea
+	SnowZone      string         // UK ground-snow zone 1 to 5, given or unknown
+	GroundSnow    *unit.AreaLoad // where it is given, and elsewhere than in the UK
+	WindBy        string         // given, map-speed or unknown
+	PeakPressure  *unit.AreaLoad // given
+	WindSpeed     *unit.Speed    // ten-minute mean, from the wind map
+	Terrain       string         // sea, country or town
+	RoofHeight    *unit.Length   // above the ground
+	BigDoor       *bool          // a door that can let the wind in below; nil is taken as yes
+	Hung          string         // nothing, or what hangs on the joists
+	HungWeight    *unit.Mass     // the most on one joist
+	Tuck          bool           // rubber goes behind the fascia
 	ParapetHeight *unit.Length
 	ParapetTop    *unit.Length
 
 	// Wall plates.
 	Plate        string // on-wall, ledger or hangers
+	Wall         string // brick, hollow, block, stone or timber
 	PlateWidth   *unit.Length
 	PlateHeight  *unit.Length
 	Anchor       string
 	AnchorDia    *unit.Length
 	AnchorLength *unit.Length
 	AnchorHolds  *unit.Length // thickest fixture on the anchor's sheet
+	AnchorShear  *unit.Force  // of one anchor, on its sheet; nil = not told
+	AnchorPull   *unit.Force
+	AnchorKind   string      // which figures the sheet gives: design, recommended or unknown
+	StrapHolds   *unit.Force // one strap with its fixings, on its sheet; nil = not told
 
 	// Joists.
 	BoardLength, BoardWidth *unit.Length

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"chargehand/calc"
+	"chargehand/calc/fixings"
 	"chargehand/calc/geom"
 	"chargehand/calc/sheet"
 	"chargehand/calc/takeoff"
@@ -28,12 +29,15 @@ type Plan struct {
 	Skew       *unit.Length // over the depth, from the two diagonals
 	Fall       *Fall
 	Snow       *Snow
+	Wind       *Wind // only where a wind pressure or speed was told
 	Span       *Span
-	Choice     *Choice
+	Lacks      []Need // what keeps the joists from being judged
 	Plates     *Plates
 	Joists     *Joists
+	Ends       *fixings.EndsOut
 
 	Strutting *Strutting
+	Restraint *Restraint
 	Deck      *Deck
 	Drip      *Drip
 	Front     *Front
@@ -67,6 +71,7 @@ type Plan struct {
 	solved *solvedDeck
 	cuts   map[string]solvedCut
 	judged map[string]judged
+	wish   *wish
 }
 
 // Formulas lists the formula ids, with versions, behind some parts.
@@ -87,10 +92,14 @@ func Reckon(in Inputs, before *Plan) *Plan {
 	r.roof()
 	r.snow()
 	r.joists()
+	r.wind()
 	r.span()
+	r.uplift()
 	r.plates()
+	r.ends()
 	r.strutting()
 	r.chases()
+	r.restraint()
 	r.deck()
 	r.drip()
 	r.upstands()
@@ -113,6 +122,7 @@ type reckoner struct {
 	in     Inputs
 	p      *Plan
 	before *Plan
+	own    unit.AreaLoad // weight of the joists; 0 until they are known
 }
 
 // used notes which formulas made a part.

@@ -127,6 +127,20 @@ var englishPicks = map[string][]string{
 	"middle":    {"in the middle", "the middle", "centre"},
 	"both-ends": {"at both ends", "both ends", "both", "two"},
 
+	"nothing":    {"nothing", "none", "nothing hangs"},
+	"door-track": {"door track", "track", "door", "door tracks", "rails"},
+	"hoist":      {"hoist", "winch", "block and tackle", "chain hoist"},
+	"uk":         {"uk", "britain", "england", "scotland", "wales", "northern ireland", "great britain", "united kingdom"},
+	"elsewhere":  {"elsewhere", "abroad", "somewhere else", "other", "not uk"},
+	"given":      {"a given figure", "given", "given figure", "told", "from an engineer", "building control"},
+	"map-speed":  {"speed from the map", "map speed", "map", "wind map", "speed"},
+	"sea":        {"by the sea", "sea", "coast", "seaside"},
+	"country":    {"open country", "country", "fields", "village"},
+	"town":       {"town", "city", "built up", "suburb"},
+
+	"design":      {"design", "design resistance"},
+	"recommended": {"recommended", "recommended load", "working load", "allowable"},
+
 	"yes":       {"yes", "y", "yep", "yeah"},
 	"no":        {"no", "n", "nope"},
 	"dont-know": {"dont know", "do not know", "not sure", "unsure", "no idea", "dunno"},

@@ -91,6 +91,7 @@ var polish = tongue{
 		sayings(TakeUp, true, "podejmij, wznów, wróć do"),
 		sayings(Price, true, "cena, cena za, płacę"),
 		sayings(Came, true, "przyszło, przyszły, dostawa, dotarło"),
+		sayings(Choose, true, "wybierz, biorę"),
 	),
 
 	moments: moments{

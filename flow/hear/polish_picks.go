@@ -119,6 +119,20 @@ var polishPicks = map[string][]string{
 	"now":   {"teraz", "dziś"},
 	"later": {"później", "potem", "nie teraz"},
 
+	"nothing":    {"nic", "nic nie wisi"},
+	"door-track": {"prowadnica bramy", "prowadnice", "szyna bramy", "brama"},
+	"hoist":      {"wciągarka", "wciągnik", "wielokrążek"},
+	"uk":         {"wielka brytania", "uk", "anglia", "szkocja", "walia"},
+	"elsewhere":  {"gdzie indziej", "poza wielką brytanią", "inny kraj"},
+	"given":      {"podana wartość", "podane", "podana"},
+	"map-speed":  {"prędkość z mapy", "z mapy", "mapa"},
+	"sea":        {"nad morzem", "morze", "wybrzeże"},
+	"country":    {"otwarty teren", "wieś", "pola"},
+	"town":       {"miasto", "zabudowa"},
+
+	"design":      {"obliczeniowa", "obliczeniowe", "nośność obliczeniowa"},
+	"recommended": {"zalecana", "zalecane", "obciążenie zalecane"},
+
 	"yes":       {"tak", "t"},
 	"no":        {"nie", "n"},
 	"dont-know": {"nie wiem", "nie jestem pewien", "nie jestem pewna"},
