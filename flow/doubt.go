@@ -117,8 +117,8 @@ func doubtLedger(v View, val event.Value) *Doubt {
 	return &Doubt{Key: "refuse.anchors-weak", Args: args("share", share(p.Ledger.Utilisation)), Refuse: true}
 }
 
-// doubtJoistFalls looks at the fall measured at both end joists.
-func doubtJoistFalls(v View, val event.Value) *Doubt {
+// doubtEndFalls looks at the fall measured at both end joists.
+func doubtEndFalls(v View, val event.Value) *Doubt {
 	if len(val.Nums) != 2 {
 		return nil
 	}

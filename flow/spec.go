@@ -439,5 +439,5 @@ func ChoiceSets() [][]string {
 	return append(out,
 		[]string{"laid"}, []string{"relaxed"}, []string{"start", "all-down"}, []string{"down", "last", "gone"},
 		[]string{"coat-wall", "coat-rubber"}, []string{"dry-wall", "dry-rubber"}, []string{"mated"}, []string{"all-pressed", "coat-wall", "coat-rubber"},
-		[]string{"water-on"}, []string{"dry-below", "drips"}, []string{"sound", "found"}, []string{"shift", "lower", "strip", "reorder"})
+		[]string{"water-on"}, []string{"dry-below", "drips"}, []string{"sound", "found"}, []string{"shift", "lower", "strip", "reorder"}, []string{"cure-stand", "cure-module", "cure-battens", "cure-cut", "cure-noggins"})
 }

@@ -77,28 +77,6 @@ func tellRoof(v View) *event.Told {
 	return t
 }
 
-func tellJoistOrder(v View) *event.Told {
-	j := v.Plan().Joists
-	if j == nil {
-		return nil
-	}
-	return told("joist-order", v.Plan().Formulas("joists"), line("told.joist-order", "n", whole(j.Order), "b", length(j.B), "h", length(j.H), "length", length(j.Stock), "count", whole(j.Count)))
-}
-
-func tellMarks(v View) *event.Told {
-	j := v.Plan().Joists
-	if j == nil {
-		return nil
-	}
-	t := told("marks", v.Plan().Formulas("joists"),
-		line("told.marks", "centres", event.Of("mm", math.Round(float64(j.Centres)*10)/10), "n", whole(j.Count), "marks", lengths(j.Marks)),
-		line("told.joint", "bearing", event.Of("mm", math.Floor(float64(j.JointBearing)*10)/10), "tolerance", event.Of("mm", math.Floor(float64(j.Tolerance)*10)/10)))
-	if j.Bays%2 == 1 {
-		t.Lines = append(t.Lines, line("told.odd-bays", "bays", whole(j.Bays), "stagger", whole(j.StaggerBays)))
-	}
-	return t
-}
-
 // tellGo gives the verdict with every reason, worst first.
 func tellGo(v View) *event.Told {
 	g := v.Plan().Go

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"chargehand/calc/takeoff"
@@ -100,9 +101,23 @@ func (r *reckoner) sizes(key takeoff.Key) []takeoff.PackSize {
 	}
 	var out []takeoff.PackSize
 	for _, s := range takeoff.Usual(key) {
+		if key == takeoff.JoistTimber && s > r.handy() {
+			break
+		}
 		out = append(out, takeoff.PackSize{Size: s})
 	}
 	return out
+}
+
+// handy is the longest joist bought without being asked for: what two carry
+// round a corner, or what the longest piece takes, in metres. Common practice, no
+// source.
+func (r *reckoner) handy() float64 {
+	longest := 4.8
+	if j := r.p.Joists; j != nil {
+		longest = max(longest, math.Ceil(j.Each.In(unit.Metre)/0.3-1e-9)*0.3+1e-9)
+	}
+	return longest
 }
 
 // came is what came of a line, the largest first.

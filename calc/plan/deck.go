@@ -134,6 +134,18 @@ func (r *reckoner) deck() {
 // points; what is cut back is told as the taper.
 func (r *reckoner) regions() ([]deck.Region, error) {
 	o := *r.p.Outline
+	if parts := r.p.Joists.Parts; parts != nil {
+		var out []deck.Region
+		for _, p := range parts {
+			reg := deck.Region{RowLength: up(p.Rect.Length()), Depth: up(p.Rect.Depth())}
+			if p.Joists == geom.AlongGutterAxis { // rows run across the joists
+				reg.RowLength, reg.Depth = reg.Depth, reg.RowLength
+			}
+			reg.Lines = within(p.Plan.Marks, 0, reg.RowLength)
+			out = append(out, reg)
+		}
+		return out, nil
+	}
 	rects := []geom.Rect{o.Bounds()}
 	if o.IsRightAngled() {
 		var err error
@@ -147,14 +159,22 @@ func (r *reckoner) regions() ([]deck.Region, error) {
 		// Boards are cut to whole millimetres; a roof adjusted from six tapes is
 		// decked to the next one out.
 		reg := deck.Region{RowLength: up(rect.Length()), Depth: up(rect.Depth())}
-		for _, m := range r.p.Joists.Marks {
-			if x := m + left - rect.Min.X; x > 0 && x < rect.Length() {
-				reg.Lines = append(reg.Lines, unit.Length(math.Round(float64(x)*2)/2))
-			}
-		}
+		reg.Lines = within(r.p.Joists.lines, rect.Min.X-left, reg.RowLength)
 		out = append(out, reg)
 	}
 	return out, nil
+}
+
+// within are the lines over a rectangle that begins at from, to half a millimetre.
+func within(lines []unit.Length, from, length unit.Length) []unit.Length {
+	out := []unit.Length{}
+	for _, m := range lines {
+		x := unit.Length(math.Round(float64(m-from)*2) / 2)
+		if n := len(out); x > 0 && x < length && (n == 0 || x > out[n-1]) {
+			out = append(out, x)
+		}
+	}
+	return out
 }
 
 // up rounds up to a whole millimetre.

@@ -61,6 +61,11 @@ type Inputs struct {
 	Grade                   string
 	JoistB, JoistH          *unit.Length
 	JoistFix                string
+	OldJoists               bool          // they stand already and stay
+	JoistWay                string        // of an L, T or U: up, or short for each part its short way; empty means up
+	Measured                []unit.Length // centres of the joists as they stand
+	JoistCure               string        // what is done where board ends miss: stand, module, battens, cut or noggins
+	Levels                  []unit.Length // tops of the joists below a line: one each under a string, or two each, gutter ends first
 
 	// Deck.
 	BoardThick     *unit.Length

@@ -50,7 +50,7 @@ func (r *reckoner) lengths() {
 	}
 	if x := r.p.Plates; x != nil {
 		var pieces []cut.Piece
-		for _, run := range x.Runs {
+		for _, run := range append(append([]unit.Length{}, x.Runs...), x.Ledgers...) {
 			pieces = append(pieces, r.inRun(takeoff.PlateTimber, run, plateLap)...)
 		}
 		r.saw(takeoff.PlateTimber, pieces)
@@ -93,13 +93,23 @@ func (r *reckoner) joistLengths() {
 	if spare := j.Order - j.Count; spare > 0 {
 		pieces = append(pieces, cut.Piece{Length: whole(j.Each), Count: spare, Label: spareLabel})
 	}
-	if s := r.p.Strutting; s != nil {
-		n := s.Noggins + s.Rows*(j.Count-1)
-		if bay := whole(j.Centres - j.B); n > 0 && bay > 0 {
-			pieces = append(pieces, cut.Piece{Length: bay, Count: n}, cut.Piece{Length: bay, Count: (n + 9) / 10, Label: spareLabel})
-		}
+	for _, p := range r.between() {
+		pieces = append(pieces, cut.Piece{Length: whole(p.Length), Count: p.Count}, cut.Piece{Length: whole(p.Length), Count: (p.Count + 9) / 10, Label: spareLabel})
 	}
 	r.saw(takeoff.JoistTimber, pieces)
+}
+
+// between are the pieces between the joists: strutting, and noggins under board
+// edges and straps.
+func (r *reckoner) between() []takeoff.Piece {
+	var out []takeoff.Piece
+	if s := r.p.Strutting; s != nil {
+		out = append(append(out, s.Pieces...), s.Under...)
+	}
+	if x := r.p.Restraint; x != nil && x.Noggins > 0 {
+		out = append(out, takeoff.Piece{Count: x.Noggins, Length: r.p.Joists.Centres - r.p.Joists.B})
+	}
+	return out
 }
 
 const spareLabel = "spare"
@@ -162,7 +172,8 @@ func trimPieces(run, lap unit.Length, stock []unit.Length) []unit.Length {
 	return best
 }
 
-// saw works out the cut list of a line, with its spares.
+// saw works out the cut list of a line, with its spares: the cheapest where every
+// length has a price, else the least timber.
 func (r *reckoner) saw(key takeoff.Key, pieces []cut.Piece) {
 	if len(pieces) == 0 {
 		return
@@ -175,7 +186,7 @@ func (r *reckoner) saw(key takeoff.Key, pieces []cut.Piece) {
 	}
 	for _, s := range sizes {
 		l := unit.Length(math.Round(s.Size * 1000))
-		p.Stocks = append(p.Stocks, cut.Stock{Length: l, Cost: barCost(l), Available: cut.Unlimited})
+		p.Stocks = append(p.Stocks, cut.Stock{Length: l, Cost: int64(l), Available: cut.Unlimited})
 		if priced {
 			p.Stocks[len(p.Stocks)-1].Cost = max(int64(*s.Price), 1)
 		}
@@ -198,15 +209,6 @@ func (r *reckoner) saw(key takeoff.Key, pieces []cut.Piece) {
 	}
 	r.p.Lengths[key] = out
 	r.used("lengths", cut.ID)
-}
-
-// barCost is what a bar counts where prices are not known: its length, and a
-// little for being long, so that of two ways that take the same timber the one
-// in shorter lengths is taken. A yard asks more a metre for long ones: common
-// practice, no source.
-func barCost(l unit.Length) int64 {
-	mm := int64(math.Round(float64(l)))
-	return 1000*mm + mm*mm/1000
 }
 
 // bought lists the bars of the first n stocks: the rest is there already.

@@ -34,6 +34,8 @@ type Plan struct {
 	Lacks      []Need // what keeps the joists from being judged
 	Plates     *Plates
 	Joists     *Joists
+	Standing   *Standing
+	Levels     *Levels
 	Ends       *fixings.EndsOut
 
 	Strutting *Strutting
@@ -69,6 +71,7 @@ type Plan struct {
 
 	// What took long, so that the next plan need not repeat it.
 	solved *solvedDeck
+	chosen chosenWay
 	cuts   map[string]solvedCut
 	judged map[string]judged
 	wish   *wish
@@ -92,6 +95,8 @@ func Reckon(in Inputs, before *Plan) *Plan {
 	r.roof()
 	r.snow()
 	r.joists()
+	r.standing()
+	r.levels()
 	r.wind()
 	r.span()
 	r.uplift()

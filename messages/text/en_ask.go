@@ -72,7 +72,7 @@ var enAsk = map[string]string{
 	"ask.joist-damp":  "Joist moisture, in %?",
 	"ask.joist-marks": "Marked on both plates, from one end?",
 	"ask.joist-set":   "Joists set, crown up, ends fixed?",
-	"ask.joist-falls": "Fall at the first and the last joist?",
+	"ask.joist-falls": "Fall at the first and last joist? Or every top under a line.",
 	"ask.strutting":   "Strutting and noggins in?",
 	"ask.joists-hold": "String line within 3 mm, centres taped, photo taken?",
 	// deck

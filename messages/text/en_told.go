@@ -55,7 +55,7 @@ var enTold = map[string]string{
 	"told.ends.hangers": "{n|hanger|hangers}, every hole nailed.",
 	"told.ends.plates":  "{n|clip or strap|clips or straps}, {nails} nails 4.5 x 100 to locate.",
 	"told.end-pull":     "{end} pulls at a joist end, {corner} near corners.",
-	"told.joist-order":  "Order {n} joists {b} by {h}, {length} long ({count} needed).",
+	"told.joist-order":  "{n} joists {b} by {h}, up to {length}: {count} and spares.",
 	"told.marks":        "{centres} centres, {n} joists. Marks: {marks}",
 	"told.joint":        "Board ends bear {bearing} each side. Joists within {tolerance} of the mark.",
 	"told.odd-bays":     "{bays} bays a board: half boards land mid-bay. Stagger {stagger} bays.",
