@@ -21,17 +21,29 @@ func lettered(letters []string, ls []unit.Length) event.Value {
 	return v
 }
 
+// tellBoards says how many boards the deck takes, and whether fewer would do. It is
+// told apart from the list, which need not be told again when a search proves it.
+func tellBoards(v View) *event.Told {
+	d := v.Plan().Deck
+	if d == nil {
+		return nil
+	}
+	proof := "told.deck.open"
+	switch {
+	case d.Proven:
+		proof = "told.deck.proven"
+	case !d.Searched:
+		proof = "told.deck.search"
+	}
+	return told("boards", v.Plan().Formulas("deck"), line(proof, "n", whole(d.Boards), "bound", whole(d.Bound), "pieces", whole(d.Pieces)))
+}
+
 func tellDeck(v View) *event.Told {
 	d := v.Plan().Deck
 	if d == nil {
 		return nil
 	}
 	t := told("deck", v.Plan().Formulas("deck"))
-	proof := "told.deck.proven"
-	if !d.Proven {
-		proof = "told.deck.open"
-	}
-	t.Lines = append(t.Lines, line(proof, "n", whole(d.Boards), "bound", whole(d.Bound), "pieces", whole(d.Pieces)))
 	for _, g := range d.Groups {
 		t.Lines = append(t.Lines, sawLines(g)...)
 	}

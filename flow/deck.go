@@ -64,7 +64,7 @@ func deckSteps() []Spec {
 			Into: func(in *plan.Inputs, val event.Value) { in.Face = mm(val) }},
 		{ID: "wall-gap", Phase: p, Kind: Fact, When: func(v View) bool { return walls(v) || parapets(v) }, Want: sectionLength(10, 25, 3, 60), Offer: offerNums("mm", 10), Short: true,
 			Into: func(in *plan.Inputs, val event.Value) { in.WallGap = mm(val) }},
-		{ID: stepDeckCut, Phase: p, Kind: Do, Needs: []string{"joists-hold", "board-thick", "upstand-cut"}, Tell: tellDeck, Doubt: doubtBoards, Rests: []string{"deck", "joists"}, Cautions: []string{"saw", "boards"}},
+		{ID: stepDeckCut, Phase: p, Kind: Do, Needs: []string{"joists-hold", "board-thick", "upstand-cut"}, Tell: tellBoards, Also: tellDeck, Doubt: doubtBoards, Rests: []string{"deck", "joists"}, Cautions: []string{"saw", "boards"}},
 		{ID: "deck-fixed", Phase: p, Kind: Do, Needs: []string{"deck-cut"}, Tell: tellScrews, Rests: []string{"deck", "screws"}},
 		{ID: "tails", Phase: p, Kind: Do, When: func(v View) bool { return v.edge("gutter") }, Needs: []string{"deck-fixed", "front", "batten-where", "face"}, Tell: tellFront, Rests: []string{"drip", "front"}},
 		{ID: "lips", Phase: p, Kind: Fact, Want: sectionLength(0, 4, 0, 30), Offer: offerNums("mm", 0), Needs: []string{"deck-fixed"}, Risk: "weather",

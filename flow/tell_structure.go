@@ -6,6 +6,7 @@ import (
 
 	"chargehand/calc"
 	"chargehand/calc/plan"
+	"chargehand/calc/takeoff"
 	"chargehand/calc/unit"
 	"chargehand/flow/event"
 	"chargehand/flow/talk"
@@ -79,6 +80,7 @@ func tellPlates(v View) *event.Told {
 	if len(p.Ledgers) > 0 {
 		add(line("told.ledgers", "runs", lengths(p.Ledgers)))
 	}
+	t.Lines = append(t.Lines, cutLines(v, takeoff.PlateTimber)...)
 	return t
 }
 

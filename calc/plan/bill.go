@@ -83,8 +83,12 @@ func (r *reckoner) billTimber(ti *takeoff.Input) {
 
 func (r *reckoner) billCovering(ti *takeoff.Input) {
 	p := r.p
+	seams := unit.Length(0)
 	if s := p.Sheet; s != nil {
-		ti.Sheet = &takeoff.Size{Length: s.Length, Width: s.Width}
+		ti.Sheet = s.bought()
+		for _, seam := range s.Seams {
+			seams += 2 * seam.Length // both edges of a lap are sealed
+		}
 	}
 	pipes := len(r.in.Pipes)
 	ti.Pipes = &pipes
@@ -94,7 +98,7 @@ func (r *reckoner) billCovering(ti *takeoff.Input) {
 		// The cut plus 75 mm on all sides: common practice, no source.
 		ti.Patches = append(ti.Patches, takeoff.Patch{Count: corners, Length: 300, Width: 300})
 	}
-	edge := unit.Length(float64(p.Patches) * 1200)
+	edge := unit.Length(float64(p.Patches)*1200) + seams
 	ti.PatchEdge = &edge
 	if b := p.Batch; b != nil && b.Count > 0 {
 		ti.Batches = &b.Count

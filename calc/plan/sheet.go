@@ -5,6 +5,7 @@ import (
 
 	"chargehand/calc/geom"
 	"chargehand/calc/sheet"
+	"chargehand/calc/takeoff"
 	"chargehand/calc/unit"
 )
 
@@ -35,6 +36,19 @@ type Lack struct {
 
 // Pieces is how many strips the covering is made of.
 func (s *Sheet) Pieces() int { return max(len(s.Strips), 1) }
+
+// bought is the sheet as it is ordered: the one piece, or the strips end to end,
+// as wide as the widest of them.
+func (s *Sheet) bought() *takeoff.Size {
+	if len(s.Strips) == 0 {
+		return &takeoff.Size{Length: s.Length, Width: s.Width}
+	}
+	var out takeoff.Size
+	for _, st := range s.Strips {
+		out.Length, out.Width = out.Length+st.Length, max(out.Width, st.Width)
+	}
+	return &out
+}
 
 // sheetInput is the roof as the sheet sees it.
 func (r *reckoner) sheetInput() sheet.Input {
