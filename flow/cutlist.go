@@ -35,7 +35,7 @@ func tellBoards(v View) *event.Told {
 	case !d.Searched:
 		proof = "told.deck.search"
 	}
-	return told("boards", v.Plan().Formulas("deck"), line(proof, "n", whole(d.Boards), "bound", whole(d.Bound), "pieces", whole(d.Pieces)))
+	return told(toldBoards, v.Plan().Formulas("deck"), line(proof, "n", whole(d.Boards), "bound", whole(d.Bound), "pieces", whole(d.Pieces)))
 }
 
 func tellDeck(v View) *event.Told {

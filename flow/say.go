@@ -117,7 +117,7 @@ func saidOf(before, after State, e event.Entry, to talk.Person) []talk.Reply {
 	case event.Came:
 		return cameReplies(after, ev)
 	case event.Solved:
-		return solvedReplies(ev)
+		return solvedReplies(before, ev)
 	case event.Ended:
 		return tell("ended")
 	case event.Renamed:

@@ -26,6 +26,9 @@ func (x Search) Run() talk.Solved {
 // stepDeckCut is the step whose cut list a long search can better.
 const stepDeckCut = "deck-cut"
 
+// toldBoards names what is told of how many boards a deck takes.
+const toldBoards = "boards"
+
 // Wanted is the long search a job wants now: for a deck whose layout is not
 // proven, from when all that it rests on is known until its boards are cut.
 func Wanted(s State) (Search, bool) {
@@ -51,11 +54,13 @@ func (t *turn) solved(found talk.Solved) {
 	t.emit(event.Solved{What: found.What, Of: found.Of, Rows: found.Rows, Boards: found.Boards, Bound: found.Bound, Work: found.Work})
 }
 
-// solvedReplies tells what a search came to, by its own numbers.
-func solvedReplies(ev event.Solved) []talk.Reply {
+// solvedReplies tells what a search came to, by its own numbers; nothing while
+// nobody has been told that one was on.
+func solvedReplies(before State, ev event.Solved) []talk.Reply {
 	n := len(strings.Fields(ev.Boards))
+	_, told := before.Told[toldBoards]
 	switch {
-	case n == 0:
+	case n == 0 || !told:
 		return nil
 	case n == ev.Bound:
 		return []talk.Reply{talk.Say(talk.P("solved.proven", "n", n))}
