@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"chargehand/calc/deck"
-	"chargehand/calc/plan"
 	"chargehand/flow/event"
 	"chargehand/flow/talk"
 )
@@ -66,24 +65,4 @@ func solvedReplies(before State, ev event.Solved) []talk.Reply {
 		return []talk.Reply{talk.Say(talk.P("solved.proven", "n", n))}
 	}
 	return []talk.Reply{talk.Say(talk.P("solved.open", "n", n, "bound", ev.Bound))}
-}
-
-// bought hands the plan what the builder has told of prices and deliveries, and
-// what searches have found.
-func bought(in *plan.Inputs, s State) {
-	for _, key := range sorted(s.Prices) {
-		if p := s.Prices[key]; !p.Gone {
-			in.Prices = append(in.Prices, plan.Price{Key: itemKey(p.Item), Of: p.Of, Size: p.Size, Price: money(p.Price)})
-		}
-	}
-	for _, key := range sorted(s.Came) {
-		c := s.Came[key]
-		in.Came = append(in.Came, plan.Came{Key: itemKey(c.Item), Size: c.Size, Count: c.Count})
-	}
-	for of, f := range s.Found {
-		if in.Found == nil {
-			in.Found = map[string]deck.Written{}
-		}
-		in.Found[of] = deck.Written{Rows: f.Rows, Boards: f.Boards, Bound: f.Bound, Work: f.Work}
-	}
 }
