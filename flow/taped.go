@@ -75,6 +75,15 @@ func doubtTaped(v View, val event.Value) *Doubt {
 	if j := v.Plan().Joists; j != nil && newJoists(v) && len(val.Nums) != j.Count {
 		return &Doubt{Key: "doubt.taped-count", Args: args("got", whole(len(val.Nums)), "want", whole(j.Count))}
 	}
+	s := v.with(stepTaped, val).Plan().Standing
+	switch {
+	case s == nil:
+	case len(s.Missed) > 0 && len(s.Options) == 0:
+		return &Doubt{Key: "doubt.taped-no-way", Args: args("joint", tenths(float64(s.Missed[0].Joint)))}
+	case len(s.Wide) > 0 && len(s.Missed) == 0: // otherwise it is told with the ways
+		w := s.Wide[0]
+		return &Doubt{Key: "told.wide-bay", Args: args("joist", whole(w.From+1), "bay", length(w.Spacing), "over", length(up(w.Over)))}
+	}
 	return nil
 }
 

@@ -113,6 +113,7 @@ var enOrder = map[string]string{
 	"refuse.taped-order": "{second} can't follow {first}. Tape from one edge, each in turn.",
 	"refuse.taped-long":  "{last} is past the deck, {length} long.",
 	"doubt.taped-count":  "{got} heard, {want} planned.",
+	"doubt.taped-no-way": "The joint at {joint} misses, and I know no cure. Tape again?",
 	"refuse.levels":      "I heard {got}. Two falls, or {each} under a string, or {both} below a level.",
 	"doubt.joist-low":    "Joist {joist} low {by}. Slate or tile in mortar under it.",
 	"doubt.joist-pond":   "Water would stand {depth} deep at joist {joist}.",
