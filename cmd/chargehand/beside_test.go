@@ -305,3 +305,28 @@ func TestUnknownOperation(t *testing.T) {
 	require.ErrorAs(t, err, &u)
 	require.Zero(t, chat.end())
 }
+
+// What has come to a job on another machine is said in the chat that is open on
+// it when it is taken in.
+func TestImportBesideAChatIsSaidThere(t *testing.T) {
+	leaveNothing(t)
+	dir := t.TempDir()
+	here, there := filepath.Join(dir, "here.db"), filepath.Join(dir, "there.db")
+	out, back := filepath.Join(dir, "out.jsonl"), filepath.Join(dir, "back.jsonl")
+	chat := start(t, nil, "--db", here, "--new", "--job", "Shed")
+	chat.say("full")
+	chat.out.until(t, "Way of asking: full.")
+	good(t, "export", "shed", "--db", here, "--out", out)
+	good(t, "import", out, "--db", there)
+	other := start(t, nil, "--db", there)
+	other.say("attached")
+	require.Zero(t, other.end())
+	good(t, "export", "shed", "--db", there, "--out", back)
+
+	assert.Contains(t, good(t, "import", back, "--db", here), "events added behind 2")
+	chat.out.until(t, "Building: attached.")
+	chat.say("2000 or later")
+	chat.out.until(t, "Age: 2000 or later.")
+	require.Zero(t, chat.end())
+	assert.Contains(t, good(t, "check", "--db", here), "Sound")
+}

@@ -123,6 +123,9 @@ func (t taken) play(ctx context.Context, w world, show *record.Printer, p pace, 
 	if err := show.Title(title); err != nil {
 		return err
 	}
+	if p.step {
+		fmt.Fprintln(w.Err, "Enter goes on, q stops.")
+	}
 	enter := bufio.NewScanner(w.In)
 	begins := record.Begins(t.entries)
 	var s flow.State

@@ -12,7 +12,7 @@ import (
 type Item struct {
 	Seq    uint64
 	Entry  event.Entry
-	Zone   string // the site's time zone
+	Zone   string       // the site's time zone
 	Erased []string     // pointers of the values that are gone
 	Begins bool         // it begins what came of another message
 	Shown  []talk.Reply // what the event made the program say
