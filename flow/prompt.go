@@ -34,6 +34,18 @@ func Prompt(s State, to talk.Person) []talk.Reply {
 	return []talk.Reply{question(s, q, spec)}
 }
 
+// Opening is what a reader is told when a job begins, worked out before anything
+// is on record.
+func Opening(in talk.Input) []talk.Reply {
+	var s State
+	var out []talk.Reply
+	for _, e := range Step(s, in).Events {
+		out = append(out, Say(s, e, in.By)...)
+		s = Apply(s, e)
+	}
+	return append(out, Prompt(s, in.By)...)
+}
+
 // Question is the name of the open question, for the mark of a reader.
 func Question(s State) string {
 	q, _, _ := open(s)

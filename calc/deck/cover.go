@@ -13,7 +13,7 @@ func (s *search) fit(counts []int, boards int) (found []boardPlan, refuted bool)
 		return b, false
 	}
 	for _, p := range s.proofs {
-		if s.exact && p.valueOf(counts) > p.worth*int64(boards) {
+		if p.valueOf(counts) > p.worth*int64(boards) {
 			return nil, true
 		}
 	}
@@ -117,7 +117,7 @@ func (s *search) fitRipped(counts []int, boards int) ([]boardPlan, bool) {
 			return false, true
 		}
 		for _, pr := range s.proofs {
-			if s.exact && pr.valueOf(left) > pr.worth*int64(boards) {
+			if pr.valueOf(left) > pr.worth*int64(boards) {
 				return false, true
 			}
 		}

@@ -11,9 +11,9 @@ type lay struct {
 	counts  []int
 	value   []int64 // of the rows so far, by proof
 	seen    map[string]bool
-	few     [][]toGo // by region: pieces to go, at least and (negated) at most
-	fewRest []int64
-	mayRest []int64
+	few     [][]toGo // by region: pieces to go, at least, and at most negated
+	fewRest []int64  // pieces of this region and the later ones, at least
+	mayRest []int64  // and at most
 }
 
 // maxSeen caps the memory of beginnings that led nowhere.
@@ -55,6 +55,8 @@ func (l *lay) find(pieces int) (p plan, boards []boardPlan, all bool) {
 	return p, boards, all
 }
 
+// row lays row y of a region and all that follow. It returns boards that yield
+// the whole, or nil and whether every plan was looked at.
 func (l *lay) row(region, y, pieces int) (boards []boardPlan, all bool) {
 	s := l.s
 	for region < len(s.walkers) && y == s.walkers[region].r.rows() {
@@ -66,6 +68,7 @@ func (l *lay) row(region, y, pieces int) (boards []boardPlan, all bool) {
 	w := s.walkers[region]
 	if y > 0 || region > 0 {
 		key := countKey(append([]int{region, y, l.last(region)}, l.counts...))
+		s.spent += int64(4 * len(l.counts))
 		if l.seen[key] {
 			return nil, true
 		}
@@ -117,6 +120,7 @@ func (l *lay) row(region, y, pieces int) (boards []boardPlan, all bool) {
 	return nil, all
 }
 
+// last is the way that the last row was laid in, counted from 1; 0 for none.
 func (l *lay) last(region int) int {
 	if n := len(l.walks[region]); n > 0 {
 		return l.walks[region][n-1] + 1
@@ -141,20 +145,16 @@ func (l *lay) open(region, y, i, pieces int) bool {
 	if least > int64(l.pieces) || most < int64(l.pieces) {
 		return false
 	}
-	if !l.s.exact {
-		return true
-	}
 	for j, v := range l.value {
 		p := &l.s.proofs[j]
-		if v+p.go_[region][y][i]+p.rest[region+1] > p.worth*int64(l.boards) {
+		if v+p.ahead[region][y][i]+p.rest[region+1] > p.worth*int64(l.boards) {
 			return false
 		}
 	}
 	return true
 }
 
-// end asks whether the boards yield what the plan needs. Where fractions of
-// boards say no, their values prune the rest of the search.
+// end asks whether the boards yield what the plan needs.
 func (l *lay) end() ([]boardPlan, bool) {
 	boards, refuted := l.s.fit(l.counts, l.boards)
 	return boards, boards == nil && refuted
@@ -162,12 +162,14 @@ func (l *lay) end() ([]boardPlan, bool) {
 
 // run improves the best layout until it is proven or the budget is spent.
 func (s *search) run() {
-	complete := s.exact
+	complete := true
 	for _, w := range s.walkers {
 		complete = complete && w.complete
 	}
-	area := s.byArea()
-	_, worth := s.saw(area)
+	area, worth := s.byArea(), int64(s.board)*int64(s.width)
+	if s.exact {
+		_, worth = s.saw(area) // what a board can really give
+	}
 	p, bound := s.prove(area, worth)
 	s.learn(p, bound)
 	used := s.relax(s.best)
@@ -189,10 +191,9 @@ func (s *search) run() {
 				return
 			}
 		}
-		if !all || !complete {
-			return
+		if complete = complete && all; complete {
+			s.bound = boards + 1
 		}
-		s.bound = boards + 1
 	}
 }
 
