@@ -196,6 +196,12 @@ func TestRunningChatDoesForOthersWhatTheyWouldDo(t *testing.T) {
 	assert.Equal(t, exitError, code)
 	assert.Contains(t, errs, "exists already")
 
+	// What goes over the socket is what the file holds, byte for byte.
+	chat.say("snag a<b & c>d")
+	chat.out.until(t, "a<b & c>d")
+	over := good(t, "export", "job-1", "--db", db)
+	assert.Contains(t, over, "a<b & c>d")
+
 	// Another chat, and what can't be done meanwhile, name the one that runs.
 	for _, args := range [][]string{{"--db", db}, {"compact", "--db", db}} {
 		_, errs, code = once(t, args...)
@@ -211,6 +217,8 @@ func TestRunningChatDoesForOthersWhatTheyWouldDo(t *testing.T) {
 	_, err = os.Lstat(socketOf(db))
 	require.ErrorIs(t, err, os.ErrNotExist)
 	assert.Contains(t, good(t, "jobs", "--db", db), "Back shed")
+	lines := strings.SplitAfter(over, "\n")
+	assert.Contains(t, good(t, "export", "job-1", "--db", db), strings.Join(lines[1:], ""))
 	assert.Contains(t, good(t, "compact", "--db", db), "kB now")
 	raw, err := os.ReadFile(db)
 	require.NoError(t, err)

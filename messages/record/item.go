@@ -31,10 +31,8 @@ func Begins(entries []event.Entry) []bool {
 	said := ""
 	for i, e := range entries {
 		now, _, _ := words(e.Event)
-		assumed := false
-		if a, ok := e.Event.(event.Answered); ok {
-			assumed = a.Offered // taken as usual, without being asked
-		}
+		a, ok := e.Event.(event.Answered)
+		assumed := ok && a.Offered && said != "" // taken as usual behind an answer, without being asked
 		same := e.At.Equal(last.At) && e.By == last.By && e.From == last.From && e.Cause == last.Cause
 		if i == 0 || !same || now != "" && now != said && !assumed {
 			out[i], said = true, now
