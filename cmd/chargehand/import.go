@@ -6,9 +6,9 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	
+
 	"github.com/spf13/cobra"
-	
+
 	"chargehand/flow"
 	"chargehand/flow/event"
 	"chargehand/flow/runner"

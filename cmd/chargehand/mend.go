@@ -3,7 +3,7 @@ package main
 import (
 	"context"
 	"errors"
-	
+
 	"chargehand/flow"
 	"chargehand/flow/event"
 )

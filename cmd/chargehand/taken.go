@@ -4,7 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	
+
 	"chargehand/flow"
 	"chargehand/flow/event"
 )
