@@ -97,6 +97,9 @@ type talker struct {
 // chat starts or goes on with a job, on a terminal or from a pipe.
 func chat(ctx context.Context, w world, o options) error {
 	s := &screen{out: w.Out}
+	if err := heldBy(ctx, o); err != nil {
+		return err // at once, without waiting for the lock
+	}
 	db, err := open(w, o)
 	if err != nil {
 		return inUse(ctx, o, err)
