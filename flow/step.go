@@ -13,6 +13,7 @@ import (
 type Outcome struct {
 	Events []event.Entry
 	Clocks []event.Clock
+	Book   []event.Entry // those of Events that outlive the job: they go into the book too
 }
 
 // Step works out what an input does to a job. It is pure and total: no clock
@@ -20,7 +21,7 @@ type Outcome struct {
 func Step(s State, in talk.Input) Outcome {
 	t := turn{s: s, in: in}
 	t.run()
-	return Outcome{Events: t.events, Clocks: Clocks(t.s)}
+	return Outcome{Events: t.events, Clocks: Clocks(t.s), Book: forBook(t.events)}
 }
 
 // setBackLimit is how far the machine's clock may lie behind the record before
@@ -73,6 +74,7 @@ func (t *turn) run() {
 			break
 		}
 		t.emit(event.Opened{Name: cut(what.Name), Zone: what.Zone, Way: "full"})
+		t.recall(what.Prices)
 	case talk.Said:
 		t.said(what.Text)
 	case talk.Pressed:
@@ -82,6 +84,8 @@ func (t *turn) run() {
 	case talk.Rang:
 		t.rang(what)
 		return // a clock opens no question
+	case talk.Solved:
+		t.solved(what)
 	case talk.Renamed:
 		t.emit(event.Renamed{Name: cut(what.Name)})
 	case talk.Archived:
@@ -119,8 +123,11 @@ func (t *turn) settleDown() {
 				t.emit(event.Told{What: "caution." + c})
 			}
 		}
-		if spec.Tell != nil {
-			if told := spec.Tell(v); told != nil && !sameTold(t.s.Told[told.What], *told) {
+		for _, tell := range []func(View) *event.Told{spec.Tell, spec.Also} {
+			if tell == nil {
+				continue
+			}
+			if told := tell(v); told != nil && !sameTold(t.s.Told[told.What], *told) {
 				t.emit(*told)
 			}
 		}

@@ -11,28 +11,8 @@ func stands(v View) bool { return walls(v) || parapets(v) }
 func upstandsSteps() []Spec {
 	const p = "upstands"
 	return []Spec{
-		{ID: stepUpstand, Phase: p, Kind: Fact, When: walls, Want: sectionLength(150, 400, 50, 1000), Offer: offerNums("mm", 150),
-			Doubt: func(_ View, val event.Value) *Doubt {
-				if val.Num() < 150 {
-					return &Doubt{Key: "doubt.upstand-low", Args: args("height", val)}
-				}
-				return nil
-			},
-			Into: func(in *plan.Inputs, val event.Value) { in.Upstand = mm(val) }},
-		{ID: "bed-joint", Phase: p, Kind: Fact, When: walls, Want: sectionLength(160, 400, 20, 1200), Needs: []string{stepUpstand},
-			Doubt: doubtBedJoint,
-			Into:  func(in *plan.Inputs, val event.Value) { in.BedJoint = mm(val) }},
-		{ID: "board-top", Phase: p, Kind: Fact, When: walls, Want: sectionLength(120, 400, 20, 1200), Needs: []string{"bed-joint"},
-			Offer: func(v View) (event.Value, bool) {
-				if b := v.MM("bed-joint"); b > 0 {
-					return event.Of("mm", round(b-10)), true
-				}
-				return event.Value{}, false
-			},
-			Doubt: doubtBoardTop, Short: true,
-			Into: func(in *plan.Inputs, val event.Value) { in.BoardTop = mm(val) }},
 		{ID: "upstand-fix", Phase: p, Kind: Do, When: stands, Needs: []string{"deck-hold"}, Tell: tellUpstands, Rests: []string{"upstands"}, Risk: "weather"},
-		{ID: "chase", Phase: p, Kind: Fact, When: walls, Want: sectionLength(20, 25, 5, 60), Offer: offerNums("mm", 25), Needs: []string{"board-top"}, Cautions: []string{"chase"}, Risk: "weather",
+		{ID: "chase", Phase: p, Kind: Fact, When: walls, Want: sectionLength(20, 25, 5, 60), Offer: offerNums("mm", 25), Needs: []string{"board-top"}, Tell: tellChase, Rests: []string{"chase"}, Cautions: []string{"chase"}, Risk: "weather",
 			Doubt: func(_ View, val event.Value) *Doubt {
 				switch n := val.Num(); {
 				case n > 25:
@@ -57,18 +37,8 @@ func upstandsSteps() []Spec {
 
 func membraneSteps() []Spec {
 	const p = "membrane"
-	return []Spec{
-		{ID: "sheet-step", Phase: p, Kind: Fact, Want: sectionLength(100, 500, 1, 1000), Offer: offerNums("mm", 100), Short: true,
-			Into: func(in *plan.Inputs, val event.Value) { in.SheetStep = mm(val) }},
-		{ID: "sheet-order", Phase: p, Kind: Do, Needs: []string{"upstands-hold"}, Tell: tellSheet, Rests: []string{"sheet"}},
-		{ID: stepDelivered, Phase: p, Kind: Fact, Example: true, Want: planLengths(2, 2, 1500, 12000, 500, 25000), Needs: []string{"sheet-order"},
-			Offer: offerSheet, Doubt: doubtSheet,
-			Into: func(in *plan.Inputs, val event.Value) {
-				if len(val.Nums) == 2 {
-					in.SheetLength, in.SheetWidth = lengthAt(val, 0), lengthAt(val, 1)
-				}
-			}},
-		{ID: stepRelax, Phase: p, Kind: Timed, Want: tapsWant(relaxTaps), Needs: []string{stepDelivered}, Cautions: []string{"sail"}},
+	return append(sheetSteps(), []Spec{
+		{ID: stepRelax, Phase: p, Kind: Timed, Want: tapsWant(relaxTaps), Needs: []string{"sheet-order", stepDelivered, stepShort}, Cautions: []string{"sail"}},
 		{ID: "overlaps", Phase: p, Kind: Fact, Example: true, Want: overlapsWant, Needs: []string{stepRelax}, Doubt: doubtOverlaps, Rests: []string{"sheet"}},
 		{ID: "way-off", Phase: p, Kind: Fact, Want: exitWant, Needs: []string{stepRelax}, Cautions: []string{"no-trap"},
 			Into: func(in *plan.Inputs, val event.Value) { in.Exit = val.Text }},
@@ -122,5 +92,5 @@ func membraneSteps() []Spec {
 			}},
 		{ID: stepContact, Phase: p, Kind: Timed, Want: tapsWant(contactTaps), Needs: []string{"face-temps", stepBatches}, Tell: tellContact, Cautions: []string{"solvent"}},
 		{ID: "trim-hold", Phase: p, Kind: Hold, Needs: []string{stepContact}, Risk: "weather"},
-	}
+	}...)
 }

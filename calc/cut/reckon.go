@@ -117,7 +117,7 @@ func (p *Problem) price(stock []StockIn) (float64, error) {
 			}
 			st.Cost = int64(math.Round(c))
 		case priced > 0 && st.Available == Unlimited:
-			return 0, domain(fmt.Sprintf("stock[%d].cost", i), "nothing", "a price for every stock that is not limited, or for none")
+			return 0, domain(fmt.Sprintf("stock[%d].cost", i), nil, "a price for every stock that is not limited, or for none")
 		case priced > 0: // a limited bar without a price lies on site
 		case len(stock) == 1:
 			st.Cost = 1

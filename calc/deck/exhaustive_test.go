@@ -1,6 +1,7 @@
 package deck_test
 
 import (
+	"flag"
 	"fmt"
 	"math/rand/v2"
 	"sort"
@@ -265,11 +266,13 @@ func smallRoof(r *rand.Rand) deck.Problem {
 	return p
 }
 
+var roofs = flag.Int("roofs", 220, "small roofs to lay in every way there is")
+
 func TestAgainstExhaustiveSearch(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(2, 9))
 	ripped, strips, regions, none := 0, 0, 0, 0
-	for range 300 {
+	for range *roofs {
 		p := smallRoof(r)
 		boards, pieces, ok := fewest(p)
 		l, err := deck.Solve(p)

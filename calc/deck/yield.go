@@ -1,6 +1,9 @@
 package deck
 
-import "sort"
+import (
+	"cmp"
+	"slices"
+)
 
 // maxYields bounds the lists of lanes, sections and boards.
 const maxYields = 4000
@@ -32,8 +35,8 @@ func (g *grown) add(key string, y yield, size int) {
 	g.items, g.size = append(g.items, y), append(g.size, size)
 }
 
-// sum adds the counts, or returns nil when that is more than is wanted.
-func sum(a, b, most []int) []int {
+// plus adds the counts, or returns nil when that is more than is wanted.
+func plus(a, b, most []int) []int {
 	out := make([]int, len(a))
 	for p := range a {
 		if out[p] = a[p] + b[p]; out[p] > most[p] {
@@ -41,6 +44,13 @@ func sum(a, b, most []int) []int {
 		}
 	}
 	return out
+}
+
+func sum(counts []int) (n int) {
+	for _, c := range counts {
+		n += c
+	}
+	return n
 }
 
 // yields lists the boards that no other board beats in every part, within what
@@ -66,8 +76,8 @@ func (s *search) yields(counts []int) ([]yield, bool) {
 			if from.plan.free < part.length {
 				continue
 			}
-			s.spent += int64(len(counts))
-			next := sum(from.counts, sec.counts, counts)
+			s.spent += int64(4 * len(counts))
+			next := plus(from.counts, sec.counts, counts)
 			if next == nil {
 				continue
 			}
@@ -102,8 +112,8 @@ func (s *search) rippedSections(counts []int) ([]yield, bool) {
 			if sec.free < lane.lanes[0].width {
 				continue
 			}
-			s.spent += int64(len(counts))
-			next := sum(from.counts, ln.counts, counts)
+			s.spent += int64(4 * len(counts))
+			next := plus(from.counts, ln.counts, counts)
 			if next == nil {
 				continue
 			}
@@ -118,20 +128,27 @@ func (s *search) rippedSections(counts []int) ([]yield, bool) {
 			return nil, false
 		}
 	}
-	return g.items[1:], complete && !g.full
+	shortest := grown{seen: map[string]int{}}
+	for i, y := range g.items[1:] {
+		shortest.add(countKey(y.counts), y, g.size[i+1])
+	}
+	return shortest.items, complete && !g.full
 }
 
 // unbeaten drops the boards that yield no more than another of any part.
 func (s *search) unbeaten(all []yield) []yield {
-	total := func(y yield) (sum int) {
+	area := make([]int64, len(all))
+	order := make([]int, len(all))
+	for i, y := range all {
+		order[i] = i
 		for p, n := range y.counts {
-			sum += n * s.sizes[p].length / 64 * s.sizes[p].width / 64
+			area[i] += int64(n) * int64(s.sizes[p].length) * int64(s.sizes[p].width)
 		}
-		return sum
 	}
-	sort.SliceStable(all, func(a, b int) bool { return total(all[a]) > total(all[b]) })
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(area[b], area[a]) })
 	var out []yield
-	for _, y := range all {
+	for _, i := range order {
+		y := all[i]
 		beaten := false
 		for _, o := range out {
 			less := true
@@ -146,7 +163,7 @@ func (s *search) unbeaten(all []yield) []yield {
 				break
 			}
 		}
-		s.spent += int64(len(out))
+		s.spent += int64(4 * len(out))
 		if !beaten {
 			out = append(out, y)
 		}
@@ -165,7 +182,7 @@ func (s *search) lanesOf(width int, counts []int) ([]yield, bool) {
 			p++
 		}
 		if p == len(counts) {
-			if used < 0 {
+			if sum(times) == 0 {
 				return
 			}
 			if len(out) >= maxYields {

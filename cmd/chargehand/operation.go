@@ -39,7 +39,7 @@ func (o operation[In, Out]) serve(ctx context.Context, d *desk, r io.Reader) (an
 
 // operations is everything a running process does for others.
 func operations() []served {
-	return []served{opJobs, opRecords, opRename, opArchive}
+	return []served{opJobs, opRecords, opRename, opArchive, opCheck, opBackup, opImport, opErase}
 }
 
 // encode writes JSON that keeps the bytes of records: the usual escaping of

@@ -122,6 +122,7 @@ func TestReckonKeysCarryUnits(t *testing.T) {
 	walk = func(topic string, typ reflect.Type) {
 		for _, k := range reckonKeys(typ) {
 			assert.NotEmpty(t, k.name, "%s: a field of %s has no key", topic, typ)
+			assert.NotEmpty(t, k.doc, "%s: %s is not explained", topic, k.name)
 			e := k.typ
 			for e.Kind() == reflect.Slice {
 				e = e.Elem()

@@ -262,9 +262,14 @@ func TestReckonGambled(t *testing.T) {
 				if checkReckon(t, topic, string(raw)) {
 					answered++
 				}
+				if i%8 == 0 { // and the same again
+					_, first, _ := reckoned(string(raw), topic.name, "--json")
+					_, second, _ := reckoned(string(raw), topic.name, "--json")
+					require.Equal(t, first, second)
+				}
 			}
 			t.Logf("%s: %d of %d answered", topic.name, answered, tries)
-			assert.Greater(t, answered, tries/20, "the dice hardly ever reach the calculation")
+			assert.Greater(t, answered, tries/50, "the dice hardly ever reach the calculation")
 		})
 	}
 }
@@ -285,6 +290,37 @@ func FuzzReckon(f *testing.F) {
 			t.Skip("a search as long as this is the caller's wish")
 		}
 		checkReckon(t, topic, input)
+	})
+}
+
+// FuzzReckonWords: whatever is typed as key=value words, one to a line, it is
+// answered on stdout or refused on stderr.
+func FuzzReckonWords(f *testing.F) {
+	topics := reckonTopics()
+	for i, t := range topics {
+		f.Add(uint8(i), strings.Join(t.example, "\n"))
+	}
+	f.Add(uint8(3), "h_mm=1,200\nb_mm=two inches\nmethod=EC5")
+	f.Add(uint8(8), "stock=[[[\npieces=\xff\nkerf_mm=½")
+	f.Fuzz(func(t *testing.T, which uint8, words string) {
+		topic := topics[int(which)%len(topics)]
+		args := strings.Split(words, "\n")
+		for _, a := range args {
+			if strings.HasPrefix(a, "-") || strings.Contains(a, "budget") {
+				t.Skip("a flag, or a wish for a long search")
+			}
+		}
+		code, stdout, stderr := reckoned("", append([]string{topic.name}, args...)...)
+		switch code {
+		case exitOK:
+			require.Empty(t, stderr)
+			require.NotEmpty(t, strings.TrimSpace(stdout))
+		case exitUsage:
+			require.Empty(t, stdout)
+			require.Contains(t, stderr, "  wanted   ")
+		default:
+			t.Fatalf("%s %q: exit %d: %s", topic.name, words, code, stderr)
+		}
 	})
 }
 

@@ -59,3 +59,12 @@ func marshalIndent(v any) ([]byte, error) {
 	err = json.Indent(&b, line, "", "  ")
 	return b.Bytes(), err
 }
+
+// MarshalJSON keeps the order in which the members were written.
+func (o object) MarshalJSON() ([]byte, error) {
+	var out ordered
+	for _, m := range o {
+		out.add(m.key, m.value)
+	}
+	return out.MarshalJSON()
+}

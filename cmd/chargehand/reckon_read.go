@@ -118,18 +118,10 @@ func fill(into reflect.Value, o object, path string) *refusal {
 	}
 	for _, k := range keys {
 		if k.required && !slices.ContainsFunc(o, func(m member) bool { return m.key == k.name }) {
-			return &refusal{Field: under(path, k.name), Wanted: k.wantedWhy()}
+			return &refusal{Field: under(path, k.name), Wanted: k.wanted() + ": " + k.doc}
 		}
 	}
 	return nil
-}
-
-// wantedWhy is what is said of a key that is missing.
-func (k reckonKey) wantedWhy() string {
-	if k.doc == "" {
-		return k.wanted()
-	}
-	return k.wanted() + ": " + k.doc
 }
 
 // put puts one value into a field of the type that k declares.

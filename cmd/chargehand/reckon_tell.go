@@ -16,8 +16,10 @@ import (
 // a line for each key with its value and unit, lists on one line.
 func tellPeople(w io.Writer, in, out any) error {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	tellStruct(t, reflect.ValueOf(in), "")
-	fmt.Fprintln(t)
+	if v := reflect.ValueOf(in); !v.IsZero() {
+		tellStruct(t, v, "")
+		fmt.Fprintln(t)
+	}
 	tellStruct(t, reflect.ValueOf(out), "")
 	return t.Flush()
 }
@@ -30,11 +32,9 @@ func tellStruct(w io.Writer, v reflect.Value, prefix string) {
 	}
 }
 
-// given says whether a key has anything to tell, as omitempty means it.
-func (k reckonKey) given(v reflect.Value) bool {
-	empty := v.IsZero() || (v.Kind() == reflect.Slice || v.Kind() == reflect.Map) && v.Len() == 0
-	return k.required || !empty
-}
+// given says whether there is anything to tell of a key. An empty list that
+// was given is told: it means none.
+func (k reckonKey) given(v reflect.Value) bool { return k.required || !v.IsZero() }
 
 func tellKey(w io.Writer, key string, v reflect.Value) {
 	switch v.Kind() {

@@ -95,7 +95,7 @@ func reckonTopics() []reckonTopic {
 }
 
 // fillNil makes nil lists and maps of an answer empty, so that a key promised
-// as a list is one. What is left out when empty stays out.
+// as a list is one. What is left out when empty stays nil.
 func fillNil(v reflect.Value) {
 	switch v.Kind() {
 	case reflect.Pointer:
@@ -114,8 +114,10 @@ func fillNil(v reflect.Value) {
 			v.Set(reflect.MakeMap(v.Type()))
 		}
 	case reflect.Struct:
-		for i := range v.NumField() {
-			fillNil(v.Field(i))
+		for _, k := range reckonKeys(v.Type()) {
+			if f := v.Field(k.index); k.required || !f.IsZero() {
+				fillNil(f)
+			}
 		}
 	}
 }

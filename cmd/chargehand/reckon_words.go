@@ -43,21 +43,29 @@ func (k reckonKey) hearAll(text string) (any, *refusal) {
 	if strings.HasPrefix(text, "[") || strings.HasPrefix(text, "{") {
 		return parseJSON([]byte(text), k.name)
 	}
-	if k.typ.Kind() != reflect.Slice {
-		return k.hear(k.typ, text, k.name)
+	list := k.typ.Kind() == reflect.Slice
+	one := k.typ
+	if list {
+		one = one.Elem()
 	}
-	list := []any{}
+	switch {
+	case !scalar(one):
+		return nil, &refusal{Field: k.name, Got: text, Wanted: k.wanted() + ", as JSON"}
+	case !list:
+		return k.hear(one, text, k.name)
+	}
+	values := []any{}
 	if text == "" {
-		return list, nil
+		return values, nil
 	}
 	for i, part := range strings.Split(text, ",") {
-		v, r := k.hear(k.typ.Elem(), strings.TrimSpace(part), fmt.Sprintf("%s[%d]", k.name, i))
+		v, r := k.hear(one, strings.TrimSpace(part), fmt.Sprintf("%s[%d]", k.name, i))
 		if r != nil {
 			return nil, r
 		}
-		list = append(list, v)
+		values = append(values, v)
 	}
-	return list, nil
+	return values, nil
 }
 
 // hear turns the text of one value into its JSON form.
@@ -89,8 +97,7 @@ func (k reckonKey) hear(t reflect.Type, text, path string) (any, *refusal) {
 		}
 		return json.Number(plain(v)), nil
 	}
-	no.Wanted += ", as JSON"
-	return nil, no
+	panic("reckon: no word is a " + t.String())
 }
 
 // manner is how a number is heard: the kind of the chat's field, how much of
@@ -102,9 +109,9 @@ type manner struct {
 	own  string
 }
 
-// plainLength is where a length stops being a section and becomes a
+// planLength is where a length stops being a section and becomes a
 // measurement of the plan, which people give in metres.
-const plainLength = 5000 // mm
+const planLength = 5000 // mm
 
 func (k reckonKey) manner(t reflect.Type) manner {
 	switch {
@@ -115,7 +122,7 @@ func (k reckonKey) manner(t reflect.Type) manner {
 	}
 	switch unitOf(k.name) {
 	case "mm":
-		if k.max != nil && *k.max >= plainLength {
+		if k.max != nil && *k.max >= planLength {
 			return manner{hear.PlanLength, 1, "mm"}
 		}
 		return manner{hear.SectionLength, 1, "mm"}
@@ -148,17 +155,22 @@ func (k reckonKey) hearNumber(t reflect.Type, text string) (v float64, options [
 	if len(h.Values) == 1 {
 		return h.Values[0].Num / m.base, nil
 	}
-	bare, err := strconv.ParseFloat(text, 64)
-	isBare := err == nil && bareNumber.MatchString(text)
-	if h.Ask != nil {
+	if h.Ask != nil && h.Ask.Why == hear.AskUnit {
 		for _, o := range h.Ask.Options {
-			if len(o.Values) == 1 && o.Values[0].Unit == m.own && h.Ask.Why == hear.AskUnit {
+			if len(o.Values) == 1 && o.Values[0].Unit == m.own {
 				return o.Values[0].Num / m.base, nil
 			}
 		}
-		if isBare && m.kind == hear.Ratio {
-			return bare, nil // the topics read 0.02 and 50 alike
+	}
+	// The chat has no length below zero and no millionth of a metre, and thinks
+	// of metres first; a number written in full beside a key that says mm is mm.
+	// A ratio the topics themselves read as 1 in 40 or 0.025.
+	if bareNumber.MatchString(text) && (m.own == "mm" || m.kind == hear.Ratio) {
+		if bare, err := strconv.ParseFloat(text, 64); err == nil && k.inRange(bare) {
+			return bare, nil
 		}
+	}
+	if h.Ask != nil {
 		for _, o := range h.Ask.Options {
 			if len(o.Values) == 1 && !o.Outside {
 				options = append(options, strings.TrimSpace(plain(o.Values[0].Num/m.base)+" "+unitOf(k.name)))
@@ -167,11 +179,6 @@ func (k reckonKey) hearNumber(t reflect.Type, text string) (v float64, options [
 		if len(options) > 1 {
 			return 0, options
 		}
-	}
-	// The chat has no length below zero and no part of a millimetre beyond the
-	// second; a program that writes the key in full means them.
-	if isBare && (bare < 0 || strings.Contains(text, ".")) && unitOf(k.name) == "mm" && h.Refused != nil && (bare < 0 || h.Refused.Why == hear.RefusedMany) {
-		return bare, nil
 	}
 	return math.NaN(), nil
 }

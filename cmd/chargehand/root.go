@@ -91,7 +91,11 @@ is a script, one answer a line.`,
 	root.Flags().BoolVar(&o.new, "new", false, "start another job; --job gives its name")
 	root.Flags().StringVar(&o.lang, "lang", "", "language of the talk: "+languages())
 	root.AddCommand(jobsCommand(w, &o), checkCommand(w, &o), reckonCommand(w))
-	root.AddCommand(replayCommand(w, &o), followCommand(w, &o), renameCommand(w, &o), archiveCommand(w, &o))
+	root.AddCommand(
+		replayCommand(w, &o), followCommand(w, &o), renameCommand(w, &o), archiveCommand(w, &o),
+		backupCommand(w, &o), restoreCommand(w, &o), exportCommand(w, &o), importCommand(w, &o), verifyCommand(w),
+		eraseCommand(w, &o), compactCommand(w, &o), demoCommand(w),
+	)
 	return root
 }
 

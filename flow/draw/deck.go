@@ -47,9 +47,9 @@ func deckPicture(s Subject) (talk.Picture, bool) {
 		shapes = append(shapes, upward(at(edge.Max.X, edge.Min.Y), edge.Max, -firstRow))
 	}
 	panels := []talk.Panel{{Shapes: shapes, Tall: 90}}
-	if len(d.Saw) > 0 && s.In.BoardWidth != nil && s.In.BoardLength != nil {
+	if len(d.Groups) > 0 && s.In.BoardWidth != nil && s.In.BoardLength != nil {
 		title := talk.P("label.saw", "n", d.Boards)
-		panels = append(panels, talk.Panel{Title: &title, Shapes: sawn(d.Saw, *s.In.BoardLength, *s.In.BoardWidth)})
+		panels = append(panels, talk.Panel{Title: &title, Shapes: sawn(d.Groups, *s.In.BoardLength, *s.In.BoardWidth)})
 	}
 	pic := talk.Picture{Sketch: talk.Sketch{Panels: panels}}
 	pic.Caption = talk.P("picture.deck", "n", d.Boards, "pieces", d.Pieces)

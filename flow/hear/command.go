@@ -24,6 +24,9 @@ const (
 	Note   Cmd = "note"   // note TEXT
 	Snag   Cmd = "snag"   // snag TEXT
 	TakeUp Cmd = "takeup" // take up NAME
+	Price  Cmd = "price"  // price NAME SIZE PRICE
+	Came   Cmd = "came"   // came NAME COUNT SIZE
+	Choose Cmd = "choose" // choose, choose ROW
 )
 
 // Command says whether text is a command at a question that wants w, and which;

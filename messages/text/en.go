@@ -15,7 +15,7 @@ func english() *Speaker {
 			return 1
 		},
 	}
-	for _, t := range []map[string]string{enAsk, enWhy, enName, enPick, enTold, enCaution, enDoubt, enTalk, enHear, enList, enFigure, enRecord, enDraw} {
+	for _, t := range []map[string]string{enAsk, enWhy, enName, enPick, enTold, enCaution, enDoubt, enTalk, enHear, enList, enOrder, enFigure, enRecord, enDraw} {
 		maps.Copy(s.phrases, t)
 	}
 	return s

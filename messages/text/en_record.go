@@ -2,8 +2,8 @@ package text
 
 // enRecord holds what is said when a record is read again.
 var enRecord = map[string]string{
-	"record.title":        "{name} ({job}): {n|event|events}, {from} to {to}, {zone}.",
-	"record.empty":        "{name} ({job}): nothing on record.",
+	"record.title":        "{name} ({job}): {n|event|events}, {when}, {zone}.",
+	"record.days":         "{from} to {to}",
 	"record.day":          "{day}",
 	"record.gap":          "... {gap} ...",
 	"record.set-back.gap": "... back by {gap} ...",

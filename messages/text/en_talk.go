@@ -3,7 +3,8 @@ package text
 // enTalk holds what is said about the talk itself.
 var enTalk = map[string]string{
 	"hello":        "{name}: let's begin. Say ? for why, b to go back, p to pause, help for more.",
-	"help":         "Answer, or: . take it · ? why · b back · u undo · s skip why · d put off · p pause · t timers · list · where · change NAME VALUE · go PHASE · note TEXT · snag TEXT · take up NAME · r rain · x stop",
+	"help":         "Answer, or: . take it · ? why · b back · u undo · s skip why · d put off · p pause · t timers · list · where · change NAME VALUE · choose N · go PHASE · note TEXT · snag TEXT · take up NAME · price NAME SIZE PRICE · came NAME COUNT SIZE · r rain · x stop",
+	"other-job":    "{name}:",
 	"got":          "{^step}: {value}.",
 	"got.by":       "{who}: {step} {value}.",
 	"assumed":      "{^step}: {value}, as usual.",
@@ -18,6 +19,7 @@ var enTalk = map[string]string{
 	"back":         "Back to {step}.",
 	"undone":       "{^step} undone.",
 	"paused":       "Paused. Clocks on glue go on.",
+	"paused.left":  "Left: {how}.",
 	"paused.still": "Paused. Say yes to go on.",
 	"continued":    "Going on, after {away}.",
 	"noted":        "Noted.",
