@@ -28,12 +28,7 @@ func deckPicture(s Subject) (talk.Picture, bool) {
 			shapes = append(shapes, talk.Area{Tone: talk.Tint, Pen: talk.Narrow, Points: rectOf(b.place)})
 		}
 	}
-	left := o.Bounds().Min.X
-	for _, m := range p.Joists.Marks {
-		for _, span := range o.Vertices.UpRoof(m + left) {
-			shapes = append(shapes, line(talk.Centre, at(m+left, span.From), at(m+left, span.To)))
-		}
-	}
+	shapes = append(shapes, joistLines(p)...)
 	shapes = append(shapes, talk.Rim{Outline: o})
 	for _, r := range rows {
 		for _, b := range r.boards {
@@ -43,8 +38,12 @@ func deckPicture(s Subject) (talk.Picture, bool) {
 	b := o.Bounds()
 	shapes = append(shapes, across(at(b.Max.X, b.Min.Y), b.Min, firstRow), upward(b.Min, at(b.Min.X, b.Max.Y), secondRow))
 	for _, r := range rows {
-		edge := r.boards[len(r.boards)-1].place
-		shapes = append(shapes, upward(at(edge.Max.X, edge.Min.Y), edge.Max, -firstRow))
+		last := r.boards[len(r.boards)-1].place
+		if r.turned {
+			shapes = append(shapes, across(at(last.Min.X, last.Max.Y), last.Max, firstRow))
+			continue
+		}
+		shapes = append(shapes, upward(at(last.Max.X, last.Min.Y), last.Max, -firstRow))
 	}
 	panels := []talk.Panel{{Shapes: shapes, Tall: 90}}
 	if len(d.Groups) > 0 && s.In.BoardWidth != nil && s.In.BoardLength != nil {
@@ -67,7 +66,10 @@ type laidBoard struct {
 	letter string
 }
 
-type laidRow struct{ boards []laidBoard }
+type laidRow struct {
+	boards []laidBoard
+	turned bool
+}
 
 // laidRows puts the rows where they lie: each part of the deck from its low left
 // corner, row on row, piece beside piece, a gap between.
@@ -81,19 +83,55 @@ func laidRows(d *plan.Deck) []laidRow {
 		if part >= len(d.Places) || len(row.Lengths) == 0 {
 			continue
 		}
-		corner := d.Places[part].Min
-		var r laidRow
-		x := corner.X
+		place := d.Places[part]
+		r := laidRow{turned: place.Turned}
+		x := unit.Length(0)
 		for i, l := range row.Lengths {
 			letter := ""
 			if i < len(row.Letters) {
 				letter = row.Letters[i]
 			}
-			r.boards = append(r.boards, laidBoard{geom.Rect{Min: at(x, corner.Y+y), Max: at(x+l, corner.Y+y+row.Width)}, letter})
+			from, to := at(x, y), at(x+l, y+row.Width)
+			if place.Turned {
+				from, to = at(y, x), at(y+row.Width, x+l)
+			}
+			r.boards = append(r.boards, laidBoard{geom.Rect{Min: place.Min.Add(from.X, from.Y), Max: place.Min.Add(to.X, to.Y)}, letter})
 			x += l + deckGap
 		}
 		y += row.Width + deckGap
 		out = append(out, r)
+	}
+	return out
+}
+
+// joistLines are the joists' centre lines under the deck.
+func joistLines(p *plan.Plan) []talk.Shape {
+	var out []talk.Shape
+	j, o := p.Joists, *p.Outline
+	switch {
+	case j.Parts != nil:
+		for _, part := range j.Parts {
+			r := part.Rect
+			for _, m := range part.Plan.Marks {
+				if part.Joists == geom.AlongGutterAxis {
+					out = append(out, line(talk.Centre, at(r.Min.X, r.Min.Y+m), at(r.Max.X, r.Min.Y+m)))
+					continue
+				}
+				out = append(out, line(talk.Centre, at(r.Min.X+m, r.Min.Y), at(r.Min.X+m, r.Max.Y)))
+			}
+		}
+	case j.Skewed != nil:
+		foot := o.Vertices[1]
+		for _, q := range j.Skewed.Joists {
+			out = append(out, line(talk.Centre, foot.Add(q.Low, q.From), foot.Add(q.Low, q.To)))
+		}
+	default:
+		left := o.Bounds().Min.X
+		for _, m := range j.Marks {
+			for _, span := range o.Vertices.UpRoof(m + left) {
+				out = append(out, line(talk.Centre, at(m+left, span.From), at(m+left, span.To)))
+			}
+		}
 	}
 	return out
 }

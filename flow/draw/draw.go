@@ -2,6 +2,7 @@ package draw
 
 import (
 	"chargehand/calc/plan"
+	"chargehand/calc/unit"
 	"chargehand/flow/talk"
 )
 
@@ -28,8 +29,9 @@ const (
 
 // Subject is what a picture is drawn from.
 type Subject struct {
-	In   plan.Inputs
-	Plan *plan.Plan
+	In    plan.Inputs
+	Plan  *plan.Plan
+	Chase unit.Length // depth of the chase; 0 = not told
 }
 
 // kinds in the order of the work, each with the function that draws it; false
@@ -41,6 +43,11 @@ var kinds = []struct {
 	{Roof, roof},
 	{Rod, rod},
 	{Deck, deckPicture},
+	{Gutter, gutterEdge},
+	{Verge, verge},
+	{Abutment, abutment},
+	{Parapet, parapet},
+	{Pipe, pipe},
 }
 
 // Kinds lists the kinds of pictures in the order of the work.

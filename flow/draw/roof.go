@@ -26,6 +26,7 @@ func roof(s Subject) (talk.Picture, bool) {
 			shapes = append(shapes, line(talk.Narrow, a, b), talk.Word{At: between(a, b, 0.72), Text: figure(a.To(b)), Turn: heading(a, b), Anchor: talk.Above})
 		}
 	}
+	shapes = append(shapes, openingsOn(p.Openings)...)
 	shapes = append(shapes, pipesOn(s.In.Pipes)...)
 	shapes = append(shapes, falls(p)...)
 	pic := talk.Picture{Sketch: talk.Sketch{Panels: []talk.Panel{{Shapes: shapes, Tall: 110}}}}
