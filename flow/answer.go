@@ -3,6 +3,7 @@ package flow
 import (
 	"errors"
 	"slices"
+	"time"
 
 	"chargehand/calc/plan"
 	"chargehand/flow/event"
@@ -36,7 +37,7 @@ func (t *turn) answer(spec Spec, said string, val event.Value, offered bool) {
 		return
 	}
 	if t.late && had && now.Answer() {
-		t.emit(event.Proposed{Step: spec.ID, Said: cut(said), Value: val, Doubt: "doubt.said-already",
+		t.propose(event.Proposed{Step: spec.ID, Said: cut(said), Value: val, Doubt: "doubt.said-already",
 			Args: args("who", event.Word("text", nameOf(now.By)), "value", now.Value, "when", moment(now.At), "new", val)})
 		return
 	}
@@ -44,9 +45,12 @@ func (t *turn) answer(spec Spec, said string, val event.Value, offered bool) {
 		if d := spec.Doubt(v, val); d != nil {
 			if d.Refuse {
 				t.emit(event.Heard{Step: spec.ID, Said: cut(said), Key: d.Key, Args: d.Args})
+				if again := t.oldWeather(10 * time.Minute); spec.ID == stepGo && len(again) > 0 {
+					t.emit(event.Reopened{Steps: again, Because: stepBatches})
+				}
 				return
 			}
-			t.emit(event.Proposed{Step: spec.ID, Said: cut(said), Value: val, Doubt: d.Key, Args: d.Args})
+			t.propose(event.Proposed{Step: spec.ID, Said: cut(said), Value: val, Doubt: d.Key, Args: d.Args})
 			return
 		}
 	}
@@ -59,11 +63,21 @@ func (t *turn) answer(spec Spec, said string, val event.Value, offered bool) {
 	}
 	if move == "change" || now.Status == StepReopened {
 		if moved, steps := consequences(v, spec, val); len(moved) > 0 && len(steps) > 0 && move == "change" {
-			t.emit(event.Proposed{Step: spec.ID, Said: cut(said), Value: val})
+			t.propose(event.Proposed{Step: spec.ID, Said: cut(said), Value: val})
 			return
 		}
 	}
 	t.settle(spec, said, val, offered)
+}
+
+// propose asks for a yes. While glue is wet nothing is asked: it is to be said
+// again after.
+func (t *turn) propose(p event.Proposed) {
+	if live(t.s) {
+		t.emit(event.Heard{Step: p.Step, Said: p.Said, Key: "refuse.busy"})
+		return
+	}
+	t.emit(p)
 }
 
 // settle writes the answer and opens again what rested on the old one.

@@ -97,6 +97,16 @@ func (t *turn) want(spec Spec) hear.Want {
 	return w
 }
 
+// wants are all kinds of answer the step takes, the usual one first.
+func (t *turn) wants(spec Spec) []hear.Want {
+	out := []hear.Want{t.want(spec)}
+	for _, w := range spec.Else {
+		w.Lang, w.Now = out[0].Lang, out[0].Now
+		out = append(out, w)
+	}
+	return out
+}
+
 // civil is the wall clock at the site. A zone that can't be found reads as UTC.
 func civil(at time.Time, zone string) hear.Civil {
 	at = at.In(location(zone))

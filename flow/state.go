@@ -34,6 +34,10 @@ type State struct {
 	Paused  time.Time // since when, if paused
 	// Handed is when the roof was handed over to its aftercare.
 	Handed time.Time
+	// Word is the latest sign of life of anybody who works on the roof.
+	Word time.Time
+	// Held is what was not said because hands were full, in order.
+	Held []Held
 
 	undo []undoable
 	plan *reckoned
@@ -80,6 +84,12 @@ type Work struct {
 // Done says whether the mark has been tapped.
 func (w Work) Done(mark string) bool { return !w.Marks[mark].IsZero() }
 
+// Held is an event whose words wait until hands are free.
+type Held struct {
+	Seq   uint64
+	Entry event.Entry
+}
+
 // Snag is something wrong or missing.
 type Snag struct {
 	What   string
@@ -95,6 +105,11 @@ type undoable struct {
 	had      bool
 	at       string
 	physical bool // something was done on the roof: undo would lie
+
+	work   string // of a tap: a finger that slipped is taken back soon or not at all
+	was    Work
+	wasSet bool
+	when   time.Time
 }
 
 const undoDepth = 20
@@ -103,6 +118,12 @@ const undoDepth = 20
 // fit changes nothing but the sequence.
 func Apply(s State, e event.Entry) State {
 	s.Seq++
+	if withheld(s, e) {
+		s.Held = append(slices.Clone(s.Held), Held{Seq: s.Seq, Entry: e})
+	}
+	if e.By.Role != "system" && e.By.Role != "follower" && e.At.After(s.Word) {
+		s.Word = e.At
+	}
 	if e.At.After(s.LastAt) {
 		s.LastAt = e.At
 	}
@@ -183,8 +204,10 @@ func Apply(s State, e event.Entry) State {
 			has = map[string]event.Value{}
 		}
 		maps.Copy(has, ev.Has)
+		_, wasSet := s.Works[ev.Work]
+		s = s.remember(undoable{seq: s.Seq, work: ev.Work, was: w, wasSet: wasSet, when: e.At})
 		s.Works = with(s.Works, ev.Work, Work{Marks: marks, Has: has})
-		s.undo = append(slices.Clone(s.undo), undoable{seq: s.Seq, physical: true})
+		s.plan = s.plan.after() // what was laid, and how fast, moves what comes next
 	case event.Rang:
 		at := ev.Due
 		if e.At.After(at) { // a late ring stands for all that fell due before it
@@ -200,6 +223,8 @@ func Apply(s State, e event.Entry) State {
 			sn.Closed = ev.How
 			s.Snags = with(s.Snags, ev.Snag, sn)
 		}
+	case event.Released:
+		s.Held = slices.DeleteFunc(slices.Clone(s.Held), func(h Held) bool { return slices.Contains(ev.Seqs, h.Seq) })
 	case event.Ended:
 		s.Status = JobEnded
 	}
@@ -223,13 +248,19 @@ func (s State) settle(id string, e event.Entry, now Settled) State {
 	}
 	spec, _ := Lookup(id)
 	u := undoable{seq: s.Seq, step: id, before: before, had: had, at: s.At, physical: spec.physical() && now.Status == StepAnswered}
-	s.undo = append(slices.Clone(s.undo), u)
-	if len(s.undo) > undoDepth {
-		s.undo = s.undo[len(s.undo)-undoDepth:]
-	}
+	s = s.remember(u)
 	s.Settled = with(s.Settled, id, now)
 	if s.At == id {
 		s.At = ""
+	}
+	return s
+}
+
+// remember keeps what an event replaced, for undo.
+func (s State) remember(u undoable) State {
+	s.undo = append(slices.Clone(s.undo), u)
+	if len(s.undo) > undoDepth {
+		s.undo = s.undo[len(s.undo)-undoDepth:]
 	}
 	return s
 }
@@ -251,6 +282,14 @@ func (s State) takeBack(seq uint64) State {
 	}
 	u := s.undo[i]
 	s.undo = slices.Delete(slices.Clone(s.undo), i, i+1)
+	s.plan = s.plan.after()
+	if u.work != "" {
+		s.Works = with(s.Works, u.work, u.was)
+		if !u.wasSet {
+			delete(s.Works, u.work) // with made the map anew
+		}
+		return s
+	}
 	back := u.before
 	back.Version = s.Settled[u.step].Version // an old button must stay old
 	if !u.had {
@@ -261,7 +300,6 @@ func (s State) takeBack(seq uint64) State {
 	if spec, ok := Lookup(u.step); ok {
 		s.Phase = spec.Phase
 	}
-	s.plan = s.plan.after()
 	return s
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"chargehand/calc"
 	"chargehand/calc/geom"
+	"chargehand/calc/glue"
 	"chargehand/calc/sheet"
 	"chargehand/calc/takeoff"
 	"chargehand/calc/unit"
@@ -43,8 +44,8 @@ type Plan struct {
 	Window      *Window
 	Batch       *Batch
 	Go          *Go
+	Left        *unit.Area // of the field, still to be bonded
 	Contact     *Contact
-	ContactRuns int
 
 	Trims   *Trims
 	Gutter  *Gutter
@@ -99,6 +100,9 @@ type reckoner struct {
 	in     Inputs
 	p      *Plan
 	before *Plan
+
+	wetIn glue.WetInput // the film the window was worked out for
+	rest  unit.Minutes  // how long the field will still take
 }
 
 // used notes which formulas made a part.

@@ -24,6 +24,8 @@ const (
 	Note   Cmd = "note"   // note TEXT
 	Snag   Cmd = "snag"   // snag TEXT
 	TakeUp Cmd = "takeup" // take up NAME
+	Up     Cmd = "up"     // going up on the roof
+	Off    Cmd = "off"    // off the roof
 )
 
 // Command says whether text is a command at a question that wants w, and which;

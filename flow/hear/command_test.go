@@ -36,6 +36,7 @@ func TestCommand(t *testing.T) {
 		{length, "change depth 3000", Change, "depth 3000"}, {length, "Change Depth 2.9m", Change, "Depth 2.9m"}, {length, "change", Change, ""},
 		{length, "go deck", Go, "deck"}, {length, "go to the deck", Go, "the deck"}, {length, "help", Help, ""},
 		{length, "note door sticks", Note, "door sticks"}, {length, "note: Door  sticks", Note, "Door  sticks"}, {length, "snag corner open", Snag, "corner open"},
+		{length, "up", Up, ""}, {length, "On the roof", Up, ""}, {length, "off", Off, ""}, {length, "off the roof!", Off, ""}, {length, "up 5", "", ""},
 		{length, "take up lead", TakeUp, "lead"}, {length, "resume lead", TakeUp, "lead"}, {length, "/undo", Undo, ""}, {length, "/ undo", Undo, ""}, {length, "/s why not", Skip, "why not"},
 		{length, "b 3", "", ""}, {length, "banana", "", ""}, {length, "backs", "", ""}, {length, "n", "", ""}, {length, "5.4", "", ""}, {length, "r 5", "", ""},
 		{length, "x 5", "", ""}, {length, "2440x1220", "", ""}, {length, "", "", ""}, {length, "/", "", ""}, {length, "list of boards", "", ""}, {length, "d2", "", ""},
@@ -57,7 +58,7 @@ func TestCommand(t *testing.T) {
 // Every command of every language can be given, by a word of its own.
 func TestCommandsOfEveryLanguage(t *testing.T) {
 	t.Parallel()
-	all := []Cmd{Accept, Back, Undo, Skip, PutOff, Pause, Why, Rain, Stop, Timers, List, Where, Change, Go, Help, Note, Snag, TakeUp}
+	all := []Cmd{Accept, Back, Undo, Skip, PutOff, Pause, Why, Rain, Stop, Timers, List, Where, Change, Go, Help, Note, Snag, TakeUp, Up, Off}
 	for lang, tongue := range tongues {
 		have := map[Cmd]bool{}
 		seen := map[string]Cmd{}

@@ -96,6 +96,8 @@ var english = tongue{
 		sayings(Note, true, "note, make a note, note that"),
 		sayings(Snag, true, "snag"),
 		sayings(TakeUp, true, "take up, take it up, pick up, resume"),
+		sayings(Up, false, "up, going up, im going up, on the roof, im on the roof, up on the roof"),
+		sayings(Off, false, "off, off the roof, im off the roof, get off, coming down, down off the roof"),
 	),
 
 	moments: moments{

@@ -26,7 +26,9 @@ var enName = map[string]string{
 	"name.pipe-backed": "pipe backing", "name.dust-left": "dust work", "name.upstands-hold": "upstands check",
 
 	"name.sheet-step": "sheet steps", "name.sheet-order": "sheet order", "name.sheet-got": "sheet delivered", "name.relax": "relaxing",
-	"name.overlaps": "overlaps", "name.way-off": "way off", "name.dry-hold": "dry-lay check", "name.tin": "tin", "name.label": "label", "name.label-temp": "label temperature",
+	"name.overlaps": "overlaps", "name.way-off": "way off", "name.dry-hold": "dry-lay check", "name.tin": "tin", "name.far-off": "second way off", "name.label-second": "second label line", "name.label-second-temp": "its temperature",
+	"name.label-upper": "upper label number", "name.label-least": "label's least temperature", "name.label-cover": "label cover", "name.substrate": "deck surface", "name.place": "place", "name.hours": "forecast",
+	"name.square": "test square", "name.learn": "lesson", "name.litres": "litres", "name.ring-who": "who to ring", "name.address": "address", "name.label": "label", "name.label-temp": "label temperature",
 	"name.deck-temp": "deck temperature", "name.air-temp": "air temperature", "name.night": "night", "name.damp": "air", "name.wind": "wind",
 	"name.rain-in": "rain", "name.go": "weather check", "name.batches": "field bond", "name.bond-hold": "bond check", "name.contact-label": "contact label",
 	"name.face-temps": "face temperatures", "name.contact": "contact bond", "name.trim-hold": "edge bond check",
@@ -64,9 +66,14 @@ var enPick = map[string]string{
 	"pick.coat-wall": "coated wall", "pick.coat-rubber": "coated rubber", "pick.dry-wall": "wall dry", "pick.dry-rubber": "rubber dry", "pick.mated": "pressed", "pick.all-pressed": "all pressed",
 	"pick.water-on": "water on", "pick.dry-below": "dry below", "pick.drips": "drips", "pick.sound": "sound", "pick.found": "something found",
 
-	"word.yes": "yes", "word.no": "no", "word.none": "none", "word.level": "level", "word.metres": "{n} m", "word.leg": "{length}, {turn}, {kind}", "word.days": "{n|day|days}",
+	"pick.board": "sound board", "pick.sealed": "sealed", "pick.thirsty": "thirsty", "pick.very": "very thirsty", "pick.thunder": "thunder",
+	"pick.no-square": "no square", "pick.spread": "square spread", "pick.still-wet": "still wet", "pick.tacky": "tacky", "pick.rained": "rained on", "pick.wrong-tin": "wrong tin",
+	"pick.use": "use it", "pick.pass": "leave it",
+
+	"word.yes": "yes", "word.no": "no", "word.none": "none", "word.hours": "{n|hour|hours}, {from} to {to}", "word.level": "level", "word.metres": "{n} m", "word.leg": "{length}, {turn}, {kind}", "word.days": "{n|day|days}",
 	"risk.looks": "looks", "risk.weather": "water gets in", "risk.structure": "structure", "risk.safety": "people",
 	"exit.gutter": "the gutter side", "exit.verge": "the verge", "exit.window": "the window", "exit.ladder-hatch": "the hatch",
+	"half.far": "far half", "half.near": "near half",
 	"face.wall": "wall", "face.rubber": "rubber", "verdict.care": "care", "verdict.stop": "stop", "verdict.go": "go",
 	"phase.survey": "{n} of {of}: survey", "phase.plates": "{n} of {of}: wall plates", "phase.joists": "{n} of {of}: joists", "phase.deck": "{n} of {of}: deck",
 	"phase.upstands": "{n} of {of}: upstands", "phase.membrane": "{n} of {of}: membrane", "phase.edges": "{n} of {of}: edges and trims",
