@@ -3,7 +3,6 @@ package flow
 import (
 	"errors"
 	"slices"
-	"time"
 
 	"chargehand/calc/plan"
 	"chargehand/flow/event"
@@ -45,7 +44,7 @@ func (t *turn) answer(spec Spec, said string, val event.Value, offered bool) {
 		if d := spec.Doubt(v, val); d != nil {
 			if d.Refuse {
 				t.emit(event.Heard{Step: spec.ID, Said: cut(said), Key: d.Key, Args: d.Args})
-				if again := t.oldWeather(10 * time.Minute); spec.ID == stepGo && len(again) > 0 {
+				if again := t.oldWeather(freshWeather); spec.ID == stepGo && len(again) > 0 {
 					t.emit(event.Reopened{Steps: again, Because: stepBatches})
 				}
 				return

@@ -1,12 +1,14 @@
 package flow
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 	"time"
 
+	"chargehand/calc"
 	"chargehand/calc/glue"
 	"chargehand/calc/plan"
 	"chargehand/calc/unit"
@@ -156,11 +158,13 @@ func batchHas(v View) map[string]event.Value {
 	return has
 }
 
-// old is how long weather answers hold for a start; a day's night and air hold
-// longer. Common practice, no source.
+// How long weather answers hold: for a start at most an hour, the air three. Those
+// of the last minutes are not asked again after a refusal. Common practice, no
+// source.
 const (
-	oldWeather = time.Hour
-	oldAir     = 3 * time.Hour
+	freshWeather = 10 * time.Minute
+	oldWeather   = time.Hour
+	oldAir       = 3 * time.Hour
 )
 
 // hindersStart refuses a batch without a window, with one too short to work in, or
@@ -171,6 +175,9 @@ func (t *turn) hindersStart() *Doubt {
 	w := p.Window
 	switch since := t.in.When().Sub(v.S.Settled[stepDeck].At); {
 	case w == nil || p.Batch == nil:
+		if id := faulty(v); id != "" {
+			return &Doubt{Key: "refuse.window-fault", Args: args("step", event.Word("step", id))}
+		}
 		return &Doubt{Key: "refuse.no-window"}
 	case since > oldWeather:
 		return &Doubt{Key: "refuse.weather-old", Args: args("age", minutes(since))}
@@ -184,12 +191,39 @@ func (t *turn) hindersStart() *Doubt {
 
 // lookAgain asks the weather again after a refusal that only new answers can lift.
 func (t *turn) lookAgain(tp tap) {
-	if tp.action != "start" {
-		return
+	var again []string
+	switch {
+	case tp.action == "start":
+		again = t.oldWeather(freshWeather)
+		if id := faulty(t.view()); id != "" {
+			again = []string{id}
+		}
+	case strings.HasPrefix(tp.action, "coat-"):
+		again = t.olderThan(freshWeather, stepAir, stepDamp, stepWind, stepRain, stepFaces)
 	}
-	if again := t.oldWeather(10 * time.Minute); len(again) > 0 {
+	if len(again) > 0 {
 		t.emit(event.Reopened{Steps: again, Because: stepBatches})
 	}
+}
+
+// faulty is the answer that keeps a window from being worked out; "" when it is
+// none.
+func faulty(v View) string {
+	err, bad := v.Plan().Faults["window"]
+	var d *calc.DomainError
+	if !bad || !errors.As(err, &d) {
+		return ""
+	}
+	return map[string]string{"label_min": stepLabel, "label_c": "label-temp", "label2_min": stepLabel2, "label2_c": stepLabel2, "max_min": "label-upper",
+		"surface_c": stepDeck, "air_c": stepAir, "rh_pct": stepDamp, "wind_m_s": stepWind}[d.Field]
+}
+
+// olderThan lists those of the answers that were given so long ago.
+func (t *turn) olderThan(limit time.Duration, steps ...string) []string {
+	return slices.DeleteFunc(steps, func(id string) bool {
+		set := t.s.Settled[id]
+		return !set.Answer() || t.in.When().Sub(set.At) < limit
+	})
 }
 
 // oldWeather lists the weather answers that are older than so long: the deck, the
@@ -254,6 +288,9 @@ func good(w Work) bool {
 // gluedInto writes what the batches and squares so far say into the plan's inputs.
 func gluedInto(in *plan.Inputs, s State) {
 	read := s.Settled[stepDeck].At
+	if !s.Settled["label-second-temp"].Answer() {
+		in.Label2 = nil // minutes without a temperature
+	}
 	for _, w := range batches(s) {
 		if end, _ := ended(w); end != "down" {
 			continue

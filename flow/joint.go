@@ -142,11 +142,14 @@ func pressedInto(in *plan.Inputs, s State) {
 // where no joint would open.
 func (t *turn) hindersCoat() *Doubt {
 	c := t.view().Plan().Contact
+	read := t.s.Settled[stepFaces]
 	switch _, w := run(t.s); {
 	case c == nil:
 		return &Doubt{Key: "refuse.no-faces"}
 	case coated(w): // glue lies open: what is begun is finished
 		return nil
+	case read.Answer() && t.in.When().Sub(read.At) > oldWeather:
+		return &Doubt{Key: "refuse.faces-old", Args: args("age", minutes(t.in.When().Sub(read.At)))}
 	case c.Verdict == "stop":
 		return &Doubt{Key: "refuse.contact-stop"}
 	case c.Never || c.Run <= 0:

@@ -91,7 +91,7 @@ func (t *turn) want(spec Spec) hear.Want {
 	w.Now = civil(t.in.When(), t.s.Zone)
 	if spec.Offer != nil {
 		if val, ok := spec.Offer(v); ok {
-			w.Offered = offered(val, w)
+			w.Offered = offered(val, w, t.s.Zone)
 		}
 	}
 	return w
@@ -195,10 +195,15 @@ func value(heard []hear.Value, now time.Time, zone string) event.Value {
 
 // offered turns a recorded value into what "." gives, spread over the parts
 // where one line holds several answers.
-func offered(val event.Value, w hear.Want) []hear.Value {
+func offered(val event.Value, w hear.Want, zone string) []hear.Value {
 	kind := func(i int) hear.Kind {
-		if i < len(w.Parts) {
+		switch {
+		case i < len(w.Parts):
 			return w.Parts[i].Kind
+		case val.Unit == "pct": // measured where a tap is usual
+			return hear.Percent
+		case val.Unit == "m_s":
+			return hear.Speed
 		}
 		return w.Kind
 	}
@@ -213,6 +218,8 @@ func offered(val event.Value, w hear.Want) []hear.Value {
 		return out
 	case "text":
 		return []hear.Value{{Kind: hear.Text, Text: val.Text}}
+	case "time":
+		return []hear.Value{{Kind: hear.Time, When: hear.When{At: civil(val.At, zone)}}}
 	}
 	var out []hear.Value
 	for i, n := range val.Nums {

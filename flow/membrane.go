@@ -86,7 +86,7 @@ func membraneSteps() []Spec {
 					in.ContactDry, in.ContactMax = &d, &m
 				}
 			}},
-		{ID: stepFaces, Phase: p, Kind: Fact, Example: true, Want: fixed(many(ranged(hear.Temperature, 5, 60, -10, 80), 2, 2)), Needs: []string{"contact-label"},
+		{ID: stepFaces, Phase: p, Kind: Fact, Example: true, Offer: lastAnswer(stepFaces), Want: fixed(many(ranged(hear.Temperature, 5, 60, -10, 80), 2, 2)), Needs: []string{"contact-label"},
 			Into: func(in *plan.Inputs, val event.Value) {
 				if len(val.Nums) == 2 {
 					a, b := val.Nums[0], val.Nums[1]
@@ -113,13 +113,15 @@ func labelSteps(p string) []Spec {
 					in.Label2 = &glue.Point{Time: unit.Minutes(*m)}
 				}
 			}},
-		{ID: "label-second-temp", Phase: p, Kind: Fact, Want: fixed(ranged(hear.Temperature, 5, 40, 0, 45)), Needs: []string{stepLabel2}, Must: true,
+		{ID: "label-second-temp", Phase: p, Kind: Fact, None: true, Want: fixed(ranged(hear.Temperature, 5, 40, 0, 45)), Needs: []string{stepLabel2}, Offer: offerNums("celsius"),
 			When:  func(v View) bool { val, ok := v.Value(stepLabel2); return ok && len(val.Nums) > 0 },
 			Doubt: doubtLabel2,
 			Into: func(in *plan.Inputs, val event.Value) {
 				if c := number(val); c != nil && in.Label2 != nil {
 					in.Label2.Temperature = unit.Celsius(*c)
+					return
 				}
+				in.Label2 = nil
 			}},
 		{ID: "label-upper", Phase: p, Kind: Fact, None: true, Want: fixed(ranged(hear.Minutes, 5, 90, 1, 480)), Needs: []string{stepLabel}, Offer: offerNums("min"), Short: true,
 			Doubt: func(v View, val event.Value) *Doubt {
@@ -189,7 +191,7 @@ func airSteps(p string) []Spec {
 func doubtLabel2(v View, val event.Value) *Doubt {
 	low, c := v.num(stepLabel), v.num("label-temp")
 	second := v.num(stepLabel2)
-	if low <= 0 || second <= 0 {
+	if low <= 0 || second <= 0 || len(val.Nums) == 0 {
 		return nil
 	}
 	if k := val.Num() - c; math.Abs(k) >= 1 {

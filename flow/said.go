@@ -231,11 +231,13 @@ func (t *turn) saidToUnclear(text string) {
 	want := t.want(spec)
 	for _, w := range t.wants(spec) {
 		if first := hear.Answer(u.Said, w); first.Ask != nil {
-			t.take(spec, text, hear.PickOption(text, *first.Ask, w))
-			return
+			if h := hear.PickOption(text, *first.Ask, w); h.Refused == nil {
+				t.take(spec, text, h)
+				return
+			}
 		}
 	}
-	t.listen(spec, text, want) // the moment has passed in which it was unclear
+	t.listen(spec, text, want) // it was none of the readings
 }
 
 // saidToPending hears a yes or a no to what waits for one; anything else is

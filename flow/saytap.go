@@ -110,4 +110,3 @@ func contactReplies(s State, ev event.Tapped, pairs []any) []talk.Reply {
 	}
 	return []talk.Reply{talk.Say(lines...)}
 }
-

@@ -94,7 +94,7 @@ var enAsk = map[string]string{
 	"ask.label":             "Open time on the tin, in minutes? And at what temperature?",
 	"ask.label-temp":        "At what temperature does the tin say so?",
 	"ask.label-second":      "A second line on the tin: minutes, at what temperature? Or none.",
-	"ask.label-second-temp": "At what temperature does the second line say so?",
+	"ask.label-second-temp": "At what temperature does the second line say so? Or none.",
 	"ask.label-upper":       "Upper number on the tin, in minutes? Or none.",
 	"ask.label-least":       "Least temperature on the tin?",
 	"ask.label-cover":       "Cover on the tin, in m² a litre?",
