@@ -3,6 +3,7 @@ package flow
 import (
 	"errors"
 	"slices"
+	"unicode"
 
 	"chargehand/calc/plan"
 	"chargehand/flow/event"
@@ -26,7 +27,7 @@ func (t *turn) answer(spec Spec, said string, val event.Value, offered bool) {
 	case spec.Kind == Do && val.Unit == "yes" && !val.Yes():
 		t.emit(event.Heard{Step: spec.ID, Said: cut(said), Key: "refuse.do"})
 		return
-	case spec.Kind == Gate && len(words(val.Text)) < 2:
+	case spec.Kind == Gate && !finding(val.Text):
 		t.emit(event.Heard{Step: spec.ID, Said: cut(said), Key: "refuse.finding-short"})
 		return
 	}
@@ -77,6 +78,24 @@ func (t *turn) propose(p event.Proposed) {
 		return
 	}
 	t.emit(p)
+}
+
+// finding says whether a text can be one: who found what takes two words at
+// least, and numbers alone are an answer to another question.
+func finding(text string) bool {
+	n := 0
+	for _, w := range words(text) {
+		letters := 0
+		for _, r := range w {
+			if unicode.IsLetter(r) {
+				letters++
+			}
+		}
+		if letters >= 2 {
+			n++
+		}
+	}
+	return n >= 2
 }
 
 // settle writes the answer and opens again what rested on the old one.

@@ -81,50 +81,6 @@ func doubtFall(v View, val event.Value) *Doubt {
 	return nil
 }
 
-// pipesWant hears pipes as threes: diameter, distance to the left edge, distance
-// to the gutter edge; or none.
-func pipesWant(View) hear.Want {
-	return many(ranged(hear.SectionLength, 40, 12000, 0, 20000), 3, 18)
-}
-
-// doubtPipes looks at the free gap round each pipe: 150 mm is ideal, under 75 a
-// patch can't lie flat. Common practice, no source.
-func doubtPipes(v View, val event.Value) *Doubt {
-	if len(val.Nums)%3 != 0 {
-		return &Doubt{Key: "refuse.pipes-threes", Args: args("n", event.Of("count", float64(len(val.Nums)))), Refuse: true}
-	}
-	o := v.Plan().Outline
-	if o == nil || len(val.Nums) == 0 {
-		return nil
-	}
-	var openings []geom.Opening
-	for i := 0; i+2 < len(val.Nums); i += 3 {
-		p := geom.Pipe(geom.Point{X: *lengthAt(val, i+1), Y: *lengthAt(val, i+2)}, *lengthAt(val, i))
-		openings = append(openings, p)
-		if _, err := o.Clearances(openings[len(openings)-1:]); err != nil {
-			return &Doubt{Key: "refuse.pipe-outside", Args: args("dia", event.Of("mm", val.Nums[i]), "x", event.Of("mm", val.Nums[i+1]), "y", event.Of("mm", val.Nums[i+2])), Refuse: true}
-		}
-	}
-	gaps, err := o.Clearances(openings)
-	if err != nil {
-		return &Doubt{Key: "refuse.pipes-overlap", Refuse: true}
-	}
-	least := gaps[0].Gap
-	for _, g := range gaps {
-		least = min(least, g.Gap)
-	}
-	a := args("gap", length(floor(least)))
-	switch geom.RoomFor(least) {
-	case geom.Unbondable:
-		return &Doubt{Key: "doubt.pipe-25", Args: a}
-	case geom.Tight:
-		return &Doubt{Key: "doubt.pipe-75", Args: a}
-	case geom.PatchFits:
-		return &Doubt{Key: "doubt.pipe-150", Args: a}
-	}
-	return nil
-}
-
 // doubtFixture compares the plate with what the anchor may hold: more wants a
 // counterbore or a longer anchor.
 func doubtFixture(v View, val event.Value) *Doubt {

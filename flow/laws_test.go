@@ -433,3 +433,35 @@ func FuzzStep(f *testing.F) {
 		require.NotEmpty(t, flow.Prompt(j.s, builder))
 	})
 }
+
+// BenchmarkStep answers one question in the middle of a job: with the plan
+// worked out anew, and without.
+func BenchmarkStep(b *testing.B) {
+	for _, c := range []struct{ name, step, text string }{
+		{"a fact that moves the plan", "clear-span", "2850"},
+		{"a yes", "deck-fixed", "yes"},
+		{"not understood", "deck-fixed", "hm"},
+	} {
+		b.Run(c.name, func(b *testing.B) {
+			j := begin(b)
+			for flow.StepNow(j.s) != c.step {
+				j.plain()
+			}
+			in := talk.Input{At: j.now, By: builder, Asked: flow.Question(j.s), What: talk.Said{Text: c.text}}
+			b.ReportAllocs()
+			for b.Loop() {
+				flow.Step(j.s, in)
+			}
+		})
+	}
+}
+
+// BenchmarkFold folds the record of a whole job.
+func BenchmarkFold(b *testing.B) {
+	j := begin(b)
+	j.finish()
+	b.ReportMetric(float64(len(j.entries)), "events")
+	for b.Loop() {
+		flow.Fold(flow.State{}, j.entries...)
+	}
+}

@@ -21,6 +21,9 @@ func Prompt(s State, to talk.Person) []talk.Reply {
 	case strings.HasPrefix(q, questionConfirm):
 		return []talk.Reply{confirmation(s, q)}
 	case q == questionResume:
+		if s.Protected == "" {
+			return []talk.Reply{talk.Ask{Question: q, Phrase: talk.P("ask.protected")}}
+		}
 		yes := talk.P("offered", "value", talk.P("word.yes"))
 		return []talk.Reply{talk.Ask{Question: q, Phrase: talk.P("ask.resume"), Offered: &yes,
 			Options: []talk.Option{{Action: "yes", Label: talk.P("word.yes")}}}}
@@ -30,6 +33,18 @@ func Prompt(s State, to talk.Person) []talk.Reply {
 		return []talk.Reply{unclear(s, q)}
 	}
 	return []talk.Reply{question(s, q, spec)}
+}
+
+// Opening is what a reader is told when a job begins, worked out before anything
+// is on record.
+func Opening(in talk.Input) []talk.Reply {
+	var s State
+	var out []talk.Reply
+	for _, e := range Step(s, in).Events {
+		out = append(out, Say(s, e, in.By)...)
+		s = Apply(s, e)
+	}
+	return append(out, Prompt(s, in.By)...)
 }
 
 // Question is the name of the open question, for the mark of a reader.
@@ -64,7 +79,7 @@ func question(s State, q string, spec Spec) talk.Ask {
 }
 
 func offeredPhrase(spec Spec, val event.Value, zone string) any {
-	if spec.None && len(val.Nums) == 0 && val.Text == "" {
+	if spec.None && len(val.Nums) == 0 {
 		return talk.P("word.none")
 	}
 	return Quantity(val, zone)

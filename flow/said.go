@@ -323,6 +323,8 @@ func (t *turn) resume(text string) {
 	case ok && cmd == hear.Note:
 		_, rest, _ := hear.Command(text, hear.Want{Kind: hear.YesNo, Lang: t.in.By.Lang})
 		t.emit(event.Noted{Text: cut(rest)})
+	case t.s.Protected == "" && strings.TrimSpace(text) != "" && !ok:
+		t.emit(event.Paused{Protected: cut(strings.TrimSpace(text))})
 	default:
 		t.heard(text, "paused.still", nil)
 	}

@@ -91,9 +91,16 @@ func saidOf(before, after State, e event.Entry, to talk.Person) []talk.Reply {
 		}
 		return nil
 	case event.Paused:
+		if before.Status == JobPaused {
+			return tell("paused.left", "how", ev.Protected)
+		}
 		return tell("paused")
 	case event.Continued:
-		return tell("continued", "away", away(before, e))
+		lines := []talk.Phrase{talk.P("continued", "away", away(before, e))}
+		if before.Protected != "" {
+			lines = append(lines, talk.P("paused.left", "how", before.Protected))
+		}
+		return []talk.Reply{talk.Tell{Lines: lines}}
 	case event.Tapped:
 		return tapReplies(before, after, ev)
 	case event.Rang:
@@ -150,7 +157,7 @@ func answered(before, after State, ev event.Answered, e event.Entry, to talk.Per
 	if ev.Step == stepHandOver {
 		return []talk.Reply{talk.Say(talk.P("handed-over"))}
 	}
-	if spec.None && len(ev.Value.Nums) == 0 && ev.Value.Text == "" {
+	if spec.None && len(ev.Value.Nums) == 0 {
 		now = talk.P("word.none")
 	}
 	old, had := before.Settled[ev.Step]
@@ -164,6 +171,10 @@ func answered(before, after State, ev event.Answered, e event.Entry, to talk.Per
 		lines = append(lines, talk.P("done", "step", name))
 	case had && old.Version > 0 && old.Value.Unit != "" && old.Status != StepPending && !old.Value.Equal(ev.Value):
 		lines = append(lines, talk.P("changed", "step", name, "old", Quantity(old.Value, before.Zone), "new", now))
+		if shown := before.Pending; shown == nil || shown.Step != ev.Step || shown.Doubt != "" {
+			moved, _ := consequences(View{before}, spec, ev.Value)
+			lines = append(lines, changeLines(moved)...)
+		}
 	case ev.Offered && e.By.Role != "" && before.Way == "short" && spec.Short && ev.Said == ".":
 		lines = append(lines, talk.P("assumed", "step", name, "value", now))
 	case e.By.ID != to.ID && e.By.Name != "":
@@ -183,18 +194,25 @@ func proposed(before State, ev event.Proposed) []talk.Reply {
 	moved, steps := consequences(View{before}, spec, ev.Value)
 	lines := []talk.Phrase{talk.P("change.if", "step", called(ev.Step),
 		"old", Quantity(before.Settled[ev.Step].Value, before.Zone), "new", Quantity(ev.Value, before.Zone))}
-	const most = 6
-	for i, m := range moved {
-		if i == most {
-			lines = append(lines, talk.P("change.more", "n", len(moved)-most))
-			break
-		}
-		lines = append(lines, changeLine(m))
-	}
+	lines = append(lines, changeLines(moved)...)
 	if len(steps) > 0 {
 		lines = append(lines, talk.P("change.reopens", "steps", names(steps)))
 	}
 	return []talk.Reply{talk.Tell{Level: talk.Change, Lines: lines}}
+}
+
+// changeLines are the figures that a change moves, the first few of them: a list
+// that fills the screen is not read.
+func changeLines(moved []plan.Change) []talk.Phrase {
+	const most = 6
+	var lines []talk.Phrase
+	for i, m := range moved {
+		if i == most {
+			return append(lines, talk.P("change.more", "n", len(moved)-most))
+		}
+		lines = append(lines, changeLine(m))
+	}
+	return lines
 }
 
 func changeLine(m plan.Change) talk.Phrase {

@@ -32,6 +32,8 @@ type State struct {
 	Begun   time.Time
 	LastAt  time.Time
 	Paused  time.Time // since when, if paused
+	// Protected is how the roof was left at the pause, as said.
+	Protected string
 	// Handed is when the roof was handed over to its aftercare.
 	Handed time.Time
 	// Word is the latest sign of life of anybody who works on the roof.
@@ -185,9 +187,12 @@ func Apply(s State, e event.Entry) State {
 	case event.Undone:
 		s = s.takeBack(ev.Seq)
 	case event.Paused:
-		s.Status, s.Paused = JobPaused, e.At
+		if s.Status != JobPaused { // said again, it only tells how the roof was left
+			s.Paused = e.At
+		}
+		s.Status, s.Protected = JobPaused, ev.Protected
 	case event.Continued:
-		s.Paused = time.Time{}
+		s.Paused, s.Protected = time.Time{}, ""
 		s.Status = JobActive
 		if !s.Handed.IsZero() {
 			s.Status = JobHanded

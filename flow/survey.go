@@ -5,6 +5,7 @@ import (
 	"chargehand/calc/unit"
 	"chargehand/flow/event"
 	"chargehand/flow/hear"
+	"chargehand/flow/talk"
 )
 
 // Steps that other files name.
@@ -77,7 +78,12 @@ func surveySteps() []Spec {
 			Cautions: []string{"asbestos"}},
 		{ID: "covering", Phase: p, Kind: Fact, Want: pick("felt", "metal", "cement", "timber", "none"), Needs: []string{"built"}},
 		{ID: "suspect", Phase: p, Kind: Fact, When: old, Needs: []string{"built"}},
-		{ID: stepAsbestos, Phase: p, Kind: Gate, Example: true, Want: textWant, Needs: []string{"built", "covering"},
+		{ID: stepAsbestos, Phase: p, Kind: Gate, Example: true, Want: textWant,
+			Tell: func(View) *event.Told {
+				t := told("asbestos-hold", nil, line("told.asbestos-hold"))
+				t.Level = string(talk.Stop)
+				return t
+			}, Needs: []string{"built", "covering"},
 			When: func(v View) bool {
 				return old(v) && (v.Yes("suspect") || (v.Has("covering") && v.Pick("covering") != "none" && v.Pick("covering") != "timber"))
 			}},
@@ -171,12 +177,11 @@ func surveySteps() []Spec {
 		{ID: stepPipes, Phase: p, Kind: Fact, None: true, When: shaped, Example: true, Want: pipesWant, Needs: []string{stepEdges},
 			Offer: func(View) (event.Value, bool) { return event.Value{Unit: "mm"}, true },
 			Doubt: doubtPipes,
-			Into: func(in *plan.Inputs, val event.Value) {
-				in.Pipes = nil
-				for i := 0; i+2 < len(val.Nums); i += 3 {
-					in.Pipes = append(in.Pipes, plan.Pipe{Dia: *lengthAt(val, i), X: *lengthAt(val, i+1), Y: *lengthAt(val, i+2)})
-				}
-			}},
+			Into:  func(in *plan.Inputs, val event.Value) { in.Pipes = pipesOf(val) }},
+		{ID: "rooflights", Phase: p, Kind: Fact, None: true, When: shaped, Example: true, Want: rooflightsWant, Needs: []string{stepEdges}, Short: true,
+			Offer: func(View) (event.Value, bool) { return event.Value{Unit: "mm"}, true },
+			Doubt: doubtRooflights,
+			Into:  func(in *plan.Inputs, val event.Value) { in.Rooflights = rooflightsOf(val) }},
 		{ID: "sill", Phase: p, Kind: Fact, When: walls, Want: sectionLength(0, 3000, 0, 9000), Offer: offerNums("mm", 0), Short: true,
 			Doubt: func(_ View, val event.Value) *Doubt {
 				if n := val.Num(); n > 0 && n < 150 {

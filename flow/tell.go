@@ -317,12 +317,21 @@ func tellScore(v View) *event.Told {
 
 // list tells the materials: needed, to buy, left over, by where one buys.
 func (t *turn) list(said string) {
-	b := t.view().Plan().Bill
-	if b == nil || len(b.Lines) == 0 {
+	out := listOf(t.view())
+	if out == nil {
 		t.heard(said, "list.none", nil)
 		return
 	}
-	out := &event.Told{What: "list", Formulas: t.view().Plan().Formulas("list")}
+	t.emit(*out)
+}
+
+// listOf is the materials list as it is told; nil while nothing is known.
+func listOf(v View) *event.Told {
+	b := v.Plan().Bill
+	if b == nil || len(b.Lines) == 0 {
+		return nil
+	}
+	out := &event.Told{What: "list", Formulas: v.Plan().Formulas("list")}
 	var lines []takeoff.Line
 	for _, g := range b.Groups() {
 		lines = append(lines, g.Lines...)
@@ -356,7 +365,7 @@ func (t *turn) list(said string) {
 		sort.Strings(missing)
 		out.Lines = append(out.Lines, line("list.missing", "items", event.Word("keys", strings.Join(missing, " "))))
 	}
-	t.emit(*out)
+	return out
 }
 
 func dashKey(s string) string { return strings.ReplaceAll(s, " ", "-") }

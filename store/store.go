@@ -46,6 +46,9 @@ type Eraser interface {
 	// yes, in one durable transaction, and returns how many there were. The chain
 	// verifies as before. event.ErrUnknown: there is no such stream.
 	Erase(ctx context.Context, stream string, match func(seq uint64, pointer string, value json.RawMessage) bool) (int, error)
+	// Forget drops the mark of a reader, whose name can be a person's address. It
+	// is no error when there is none.
+	Forget(ctx context.Context, stream string, r event.Reader) error
 }
 
 // Photos keeps pictures by the hash of their content.

@@ -12,24 +12,36 @@ const dualBits = 36
 // duals turns the duals of a node's program into integers: the items' values,
 // and each kind's cost less what its own rows are worth. Where pieces find no
 // place a stopgap's dual stands out; then all shrink together, since it is
-// their proportions that prove that there is no place.
-func (s *search) duals(r *relaxed) (value, own []int64) {
+// their proportions that prove that there is no place. A row that asks for
+// nothing may keep a stopgap too; its dual is noise.
+func (s *search) duals(r *relaxed, n node) (value, own []int64) {
 	y := r.prog.Duals()
 	unit := float64(s.most) * float64(s.scale)
 	top := 0.0
-	for _, v := range y {
-		top = max(top, v*unit, -v*unit)
+	for i, d := range n.demand {
+		if d > 0 {
+			top = max(top, y[i]*unit)
+		}
+	}
+	for k := range s.f.kinds {
+		top = max(top, -y[s.mostRow(k)]*unit)
+		if n.least[k] > 0 {
+			top = max(top, y[s.leastRow(k)]*unit)
+		}
 	}
 	if most := float64(s.dualMost); top > most {
 		unit *= most / top
 	}
 	value = make([]int64, len(s.f.size))
-	for i := range value {
-		value[i] = max(int64(math.Round(y[i]*unit)), 0)
+	for i, d := range n.demand {
+		if d > 0 {
+			value[i] = max(int64(math.Round(y[i]*unit)), 0)
+		}
 	}
 	own = make([]int64, len(s.f.kinds))
 	for k, c := range s.f.kinds {
-		own[k] = int64((float64(c.cost)/float64(s.most) - y[s.mostRow(k)] - y[s.leastRow(k)]) * unit)
+		w := (float64(c.cost)/float64(s.most) - y[s.mostRow(k)] - y[s.leastRow(k)]) * unit
+		own[k] = int64(max(w, -float64(s.dualMost)))
 	}
 	return value, own
 }
@@ -74,10 +86,22 @@ func (s *search) prove(n node, value, worth []int64, cost int64) proof {
 		} else if p.gain[k] < 0 {
 			bars = int64(n.atMost[k])
 			if bars > 0 && -p.gain[k] > math.MaxInt64/8/bars {
-				return proof{value: p.value, gain: p.gain, bound: s.lift(cost)}
+				return s.nothing(n, cost)
 			}
 		}
 		p.sum += p.gain[k] * bars
+	}
+	p.bound = s.lift(cost + s.whole(p.sum))
+	return p
+}
+
+// nothing is the proof that values of 0 make: the bars that must be used cost
+// what they cost.
+func (s *search) nothing(n node, cost int64) proof {
+	p := proof{value: make([]int64, len(s.f.size)), gain: make([]int64, len(s.f.kinds))}
+	for k, c := range s.f.kinds {
+		p.gain[k] = c.cost * s.scale
+		p.sum += p.gain[k] * int64(n.least[k])
 	}
 	p.bound = s.lift(cost + s.whole(p.sum))
 	return p

@@ -67,6 +67,7 @@ func (s *search) splitKind(r *relaxed, n node) (kind int, bars float64) {
 	return kind, bars
 }
 
+// branchKind looks below a node with more and with fewer bars of a kind.
 func (s *search) branchKind(r *relaxed, n node, done []load, cost int64, against, k int, bars float64) bool {
 	floor := int(bars)
 	all := true
@@ -80,7 +81,7 @@ func (s *search) branchKind(r *relaxed, n node, done []load, cost int64, against
 		} else {
 			c.atMost[k] = floor
 		}
-		all = s.branch(s.child(r, c), c, done, cost, against-turn) && all
+		all = s.descend(r, c, done, cost, against-turn, turn == 1 || against == 0) && all
 	}
 	return all
 }
@@ -89,8 +90,15 @@ func (s *search) branchKind(r *relaxed, n node, done []load, cost int64, against
 // relaxation does not use at all.
 const aside = 7
 
+// branchPiece looks below a node by the bars that may hold some piece. Only full
+// bars are looked at: a piece moved into a bar that has room for it costs
+// nothing, and filling bars up comes to an end, so of the cheapest lists one
+// always passes.
 func (s *search) branchPiece(r *relaxed, n node, done []load, cost int64, against int) bool {
 	first, x := s.firmest(r, n)
+	if s.deep() {
+		against = 0
+	}
 	if against < aside {
 		if first >= 0 {
 			s.follow(r, n, done, cost, against, first, min(int(x+almost), n.fits(s.pool[first])))
@@ -108,7 +116,7 @@ func (s *search) branchPiece(r *relaxed, n node, done []load, cost int64, agains
 		if s.with(r.proof, n, s.pool[id], cost) >= s.cost {
 			continue // the best list got better meanwhile
 		}
-		if s.tryOne(r, n, done, cost, against-turn, id, 1) {
+		if s.tryOne(r, n, done, cost, against-turn, id, 1, turn == len(ways)-1) {
 			// No list through this node with such a bar is cheaper, so the
 			// later children need not look at it again.
 			s.refuted[id]++
@@ -133,15 +141,38 @@ func (s *search) follow(r *relaxed, n node, done []load, cost int64, against, fi
 		if id != first {
 			times = 1
 		}
-		s.tryOne(r, n, done, cost, against-turn, id, max(times, 1))
+		s.tryOne(r, n, done, cost, against-turn, id, max(times, 1), turn == against)
 	}
 }
 
-func (s *search) tryOne(r *relaxed, n node, done []load, cost int64, against, id, times int) bool {
+// tryOne looks below a node with a pattern sawn so many times.
+func (s *search) tryOne(r *relaxed, n node, done []load, cost int64, against, id, times int, last bool) bool {
 	p := s.pool[id]
 	c := n.clone()
 	c.take(p, times)
-	return s.branch(s.child(r, c), c, s.saw(p, times, done), cost+int64(times)*s.f.kinds[p.kind].cost, against)
+	return s.descend(r, c, s.saw(p, times, done), cost+int64(times)*s.f.kinds[p.kind].cost, against, last)
+}
+
+// descend looks below a node. The last child may take its parent's program
+// over; the others work on a copy.
+func (s *search) descend(r *relaxed, n node, done []load, cost int64, against int, last bool) bool {
+	if !last {
+		r = s.clone(r)
+		s.live++
+		defer func() { s.live-- }()
+	}
+	s.adapt(r, n)
+	return s.branch(r, n, done, cost, against)
+}
+
+// maxLive bounds the numbers held in the programs of unfinished nodes: 64 MB.
+const maxLive = 8 << 20
+
+// deep says that no more programs should be kept: the search then follows its
+// own advice only.
+func (s *search) deep() bool {
+	m := len(s.f.size) + 2*len(s.f.kinds)
+	return s.live*m*m > maxLive
 }
 
 // fewItems is the number of items up to which every one is tried as the piece

@@ -3,6 +3,7 @@ package cut
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"chargehand/calc"
@@ -15,8 +16,9 @@ const (
 	maxKerf   = 100 * unit.Millimetre
 	maxTrim   = 5 * unit.Metre
 	maxCost   = 100_000_000
-	maxPieces = 5000
-	maxKinds  = 500
+	maxPieces = 2000
+	maxKinds  = 200 // of piece
+	maxStocks = 40
 )
 
 // tenth is the finest length the saw list knows: 0.1 mm, so that inches stay
@@ -78,8 +80,8 @@ func fold(p Problem) (folded, error) {
 	if len(p.Pieces) == 0 || len(p.Pieces) > maxKinds {
 		return f, domain("pieces", len(p.Pieces), fmt.Sprintf("1 to %d kinds of piece", maxKinds))
 	}
-	if len(p.Stocks) == 0 || len(p.Stocks) > maxKinds {
-		return f, domain("stock", len(p.Stocks), fmt.Sprintf("1 to %d kinds of stock", maxKinds))
+	if len(p.Stocks) == 0 || len(p.Stocks) > maxStocks {
+		return f, domain("stock", len(p.Stocks), fmt.Sprintf("1 to %d kinds of stock", maxStocks))
 	}
 	byLength := map[int][]int{}
 	total := 0
@@ -121,6 +123,7 @@ func fold(p Problem) (folded, error) {
 				fmt.Sprintf("at most %g mm, the longest bar less trim", float64(max(longest-kerf, 0))/tenth))
 		}
 	}
+	f.dropShort()
 	f.measure()
 	return f, nil
 }
@@ -153,7 +156,31 @@ func (f *folded) addKinds(p Problem, kerf, trim, total int) error {
 		return domain("stock", len(p.Stocks), "at least one bar longer than the trim")
 	}
 	sort.SliceStable(f.kinds, func(a, b int) bool { return f.kinds[a].room > f.kinds[b].room })
+	f.dropBeaten(total)
 	return nil
+}
+
+// dropShort leaves out kinds that hold no piece at all.
+func (f *folded) dropShort() {
+	shortest := f.size[len(f.size)-1]
+	f.kinds = slices.DeleteFunc(f.kinds, func(k kind) bool { return k.room < shortest })
+}
+
+// dropBeaten leaves out kinds that a kind without limit beats: no shorter and
+// no dearer.
+func (f *folded) dropBeaten(total int) {
+	var kept []kind
+	for i, k := range f.kinds {
+		beaten := false
+		for j, o := range f.kinds {
+			better := o.room > k.room || o.cost < k.cost || j < i
+			beaten = beaten || j != i && o.avail == total && o.room >= k.room && o.cost <= k.cost && better
+		}
+		if !beaten {
+			kept = append(kept, k)
+		}
+	}
+	f.kinds = kept
 }
 
 // measure divides all sizes by their greatest common divisor; rooms are

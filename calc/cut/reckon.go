@@ -26,7 +26,7 @@ type StockIn struct {
 // PieceIn is one kind of piece wanted.
 type PieceIn struct {
 	LengthMM float64 `json:"length_mm" doc:"length of the piece" min:"0.1" max:"100000"`
-	Count    int     `json:"count" doc:"how many" min:"1" max:"5000"`
+	Count    int     `json:"count" doc:"how many" min:"1" max:"2000"`
 	Label    string  `json:"label,omitempty" doc:"where it goes"`
 }
 
@@ -117,7 +117,7 @@ func (p *Problem) price(stock []StockIn) (float64, error) {
 			}
 			st.Cost = int64(math.Round(c))
 		case priced > 0 && st.Available == Unlimited:
-			return 0, domain(fmt.Sprintf("stock[%d].cost", i), "nothing", "a price for every stock that is not limited, or for none")
+			return 0, domain(fmt.Sprintf("stock[%d].cost", i), nil, "a price for every stock that is not limited, or for none")
 		case priced > 0: // a limited bar without a price lies on site
 		case len(stock) == 1:
 			st.Cost = 1

@@ -62,6 +62,7 @@ func (s *search) begin(n node) *relaxed {
 	return r
 }
 
+// add takes a pattern of the pool into a program.
 func (s *search) add(r *relaxed, id int) {
 	p := &s.pool[id]
 	for len(r.has) <= id {
@@ -79,13 +80,21 @@ func (s *search) add(r *relaxed, id int) {
 	r.banned = append(r.banned, false)
 }
 
-// child copies a solved program for a node below.
-func (s *search) child(r *relaxed, n node) *relaxed {
+// clone copies a solved program, for a child while other children are still to
+// come.
+func (s *search) clone(r *relaxed) *relaxed {
 	before := r.prog.Work()
 	c := &relaxed{
 		prog: r.prog.Clone(), first: r.first, ids: append([]int(nil), r.ids...),
 		has: append([]bool(nil), r.has...), banned: append([]bool(nil), r.banned...),
 	}
+	s.spent += c.prog.Work() - before
+	return c
+}
+
+// adapt turns a solved program into that of a node below.
+func (s *search) adapt(c *relaxed, n node) {
+	before := c.prog.Work()
 	kept := c.prog.Drop(c.first, func(j int) bool { return c.banned[j-c.first] })
 	for to, j := range kept {
 		c.ids[to], c.banned[to] = c.ids[j-c.first], c.banned[j-c.first]
@@ -103,7 +112,6 @@ func (s *search) child(r *relaxed, n node) *relaxed {
 	}
 	c.prog.Ban(ban)
 	s.spent += c.prog.Work() - before
-	return c
 }
 
 func (r *relaxed) times(j int) float64 { return r.prog.Value(r.first + j) }
@@ -118,8 +126,8 @@ func (s *search) solve(r *relaxed, n node, cost, enough int64) {
 		before := r.prog.Work()
 		r.prog.Solve()
 		s.spent += r.prog.Work() - before
-		value, own := s.duals(r)
-		if picked := s.fromPool(r, n, value, own); len(picked) > 0 {
+		value, own := s.duals(r, n)
+		if picked := s.fromPool(r, n, value, own); len(picked) > 0 && round < roundsMost-1 {
 			for _, id := range picked {
 				s.add(r, id)
 			}

@@ -24,6 +24,7 @@ type search struct {
 	cost     int64 // of best
 	under    int64 // the dearest cost below it that a list can have
 	reach    reach
+	live     int              // programs kept for unfinished nodes
 	need     int64            // total size of the pieces
 	refuted  map[int]int      // patterns that no cheaper list below holds
 	failed   map[string]int64 // by node: the cost below which nothing was found
@@ -95,7 +96,7 @@ func (s *search) run() int64 {
 	s.solve(top, n, 0, s.cost)
 	bound := top.proof.bound
 	for against := 0; bound < s.cost && !s.exhausted(); against = 2*against + 1 {
-		if s.branch(s.child(top, n), n, nil, 0, against) {
+		if s.descend(top, n, nil, 0, against, false) {
 			return s.cost
 		}
 	}

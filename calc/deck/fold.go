@@ -136,6 +136,9 @@ func (s *shape) region(key string, r Region) (region, error) {
 	if err != nil {
 		return out, err
 	}
+	if len(out.lines) > maxLines {
+		return out, domain(key+"joist_spacing_mm", r.JoistSpacing.In(unit.Millimetre), fmt.Sprintf("at most %d lines in a row", maxLines))
+	}
 	out.full = (depth + s.rowGap) / (s.width + s.rowGap)
 	out.rip = max(depth-out.full*(s.width+s.rowGap), 0)
 	return out, nil

@@ -16,10 +16,14 @@ func (s shape) layout(p plan, boards []boardPlan, bound int, work int64) Layout 
 	if !out.Proven {
 		out.Gap = float64(out.Boards-out.Bound) / float64(out.Boards)
 	}
-	places := s.rows(p, sizes, &out)
+	letter := map[size]string{}
+	for i, sz := range sizes {
+		letter[sz] = cut.Letter(i)
+	}
+	places := s.rows(p, letter, &out)
 	sort.SliceStable(boards, func(a, b int) bool { return boardKey(boards[a]) > boardKey(boards[b]) })
 	for i, b := range boards {
-		out.Cuts = append(out.Cuts, s.cuts(i, b, sizes, places, &out))
+		out.Cuts = append(out.Cuts, s.cuts(i, b, letter, places, &out))
 	}
 	return out
 }
@@ -27,11 +31,7 @@ func (s shape) layout(p plan, boards []boardPlan, bound int, work int64) Layout 
 // place is where one part goes.
 type place struct{ row, piece, strip int }
 
-func (s shape) rows(p plan, sizes []size, out *Layout) map[size][]place {
-	letter := map[size]string{}
-	for i, sz := range sizes {
-		letter[sz] = cut.Letter(i)
-	}
+func (s shape) rows(p plan, letter map[size]string, out *Layout) map[size][]place {
 	places := map[size][]place{}
 	for i, rows := range p {
 		r := s.regions[i]
@@ -68,25 +68,24 @@ func boardKey(b boardPlan) string {
 		for _, ln := range sec.lanes {
 			num(ln.width)
 			for _, part := range ln.parts {
-				num(1<<24 - part)
+				num(part.length)
 			}
 		}
 	}
 	return string(key)
 }
 
-func (s shape) cuts(board int, b boardPlan, sizes []size, places map[size][]place, out *Layout) Cuts {
+func (s shape) cuts(board int, b boardPlan, letter map[size]string, places map[size][]place, out *Layout) Cuts {
 	c := Cuts{Offcut: length(max(b.free, 0))}
 	for _, sec := range b.sections {
 		section := Section{Length: length(sec.length)}
 		for _, ln := range sec.lanes {
 			lane := Lane{Width: length(ln.width)}
-			for _, i := range ln.parts {
-				sz := sizes[i]
+			for _, sz := range ln.parts {
 				pl := places[sz][0]
 				places[sz] = places[sz][1:]
 				lane.Parts = append(lane.Parts, Part{
-					Length: length(sz.length), Letter: cut.Letter(i), Row: pl.row, Piece: pl.piece, Strip: pl.strip,
+					Length: length(sz.length), Letter: letter[sz], Row: pl.row, Piece: pl.piece, Strip: pl.strip,
 				})
 				if pl.row >= 0 {
 					out.Rows[pl.row].Pieces[pl.piece].Board = board

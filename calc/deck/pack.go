@@ -1,7 +1,6 @@
 package deck
 
-// boardPlan is one board sawn: sections of parts, by index into the sizes that
-// were packed.
+// boardPlan is one board sawn.
 type boardPlan struct {
 	sections []sectionPlan
 	free     int // length left at the end, kerf before it counted
@@ -15,7 +14,7 @@ type sectionPlan struct {
 
 type lanePlan struct {
 	width int
-	parts []int
+	parts []size
 	free  int // length left, kerf before it counted
 }
 
@@ -26,25 +25,25 @@ func (s shape) pack(sizes []size, counts []int) []boardPlan {
 	for i, sz := range sizes {
 		for range counts[i] {
 			if sz.width == s.width {
-				boards = s.placeWhole(boards, i, sz.length)
+				boards = s.placeWhole(boards, sz)
 			} else {
-				boards = s.placeRipped(boards, i, sz)
+				boards = s.placeRipped(boards, sz)
 			}
 		}
 	}
 	return boards
 }
 
-func (s shape) placeWhole(boards []boardPlan, part, length int) []boardPlan {
-	b := s.tightest(boards, length)
+func (s shape) placeWhole(boards []boardPlan, sz size) []boardPlan {
+	b := s.tightest(boards, sz.length)
 	if b < 0 {
 		boards = append(boards, boardPlan{free: s.board})
 		b = len(boards) - 1
 	}
 	boards[b].sections = append(boards[b].sections, sectionPlan{
-		length: length, lanes: []lanePlan{{width: s.width, parts: []int{part}}},
+		length: sz.length, lanes: []lanePlan{{width: s.width, parts: []size{sz}}},
 	})
-	boards[b].free -= length + s.kerf
+	boards[b].free -= sz.length + s.kerf
 	return boards
 }
 
@@ -60,7 +59,7 @@ func (s shape) tightest(boards []boardPlan, length int) int {
 
 // placeRipped tries a lane of that width, then a new lane in a ripped section,
 // then an offcut or a new board, which is then ripped over its whole length.
-func (s shape) placeRipped(boards []boardPlan, part int, sz size) []boardPlan {
+func (s shape) placeRipped(boards []boardPlan, sz size) []boardPlan {
 	var lane *lanePlan
 	var section *sectionPlan
 	for b := range boards {
@@ -78,7 +77,7 @@ func (s shape) placeRipped(boards []boardPlan, part int, sz size) []boardPlan {
 		}
 	}
 	if lane != nil {
-		lane.parts = append(lane.parts, part)
+		lane.parts = append(lane.parts, sz)
 		lane.free -= sz.length + s.kerf
 		return boards
 	}
@@ -92,7 +91,7 @@ func (s shape) placeRipped(boards []boardPlan, part int, sz size) []boardPlan {
 		section = &boards[b].sections[len(boards[b].sections)-1]
 		boards[b].free = -s.kerf
 	}
-	section.lanes = append(section.lanes, lanePlan{width: sz.width, parts: []int{part}, free: section.length - sz.length - s.kerf})
+	section.lanes = append(section.lanes, lanePlan{width: sz.width, parts: []size{sz}, free: section.length - sz.length - s.kerf})
 	section.free -= sz.width + s.kerf
 	return boards
 }

@@ -4,13 +4,26 @@ package deck
 type span struct{ from, to int }
 
 // pattern is one way to lay a row: spans end to end over the whole row.
-type pattern struct{ spans []span }
+type pattern struct {
+	spans   []span
+	joints  lineSet // interior joint lines
+	blocked lineSet // lines on which a neighbouring row may have no joint
+}
 
-// joints calls f for each interior joint line.
-func (p pattern) joints(f func(line int)) {
-	for _, sp := range p.spans[:len(p.spans)-1] {
-		f(sp.to)
+// maxLines is how many support lines a row may have.
+const maxLines = 256
+
+type lineSet [maxLines / 64]uint64
+
+func (l *lineSet) add(i int) { l[i/64] |= 1 << (i % 64) }
+
+func (l lineSet) meets(o lineSet) bool {
+	for i := range l {
+		if l[i]&o[i] != 0 {
+			return true
+		}
 	}
+	return false
 }
 
 // spanLength returns the length of a piece between two lines of r: half a gap
@@ -26,11 +39,15 @@ func (s shape) spanLength(r region, sp span) int {
 	return l
 }
 
-// maxPatterns is how many ways to lay a row the search looks at. A row of up to
-// some 8 m stays below it; longer rows keep the ways with fewest pieces.
-const maxPatterns = 3000
+// maxPatterns is how many ways to lay a row the search looks at; a row of up to
+// some 8 m has fewer. Of a longer row's ways with more pieces it takes a sample,
+// every so many of at most maxSampled.
+const (
+	maxPatterns = 1500
+	maxSampled  = 20_000
+)
 
-// patterns returns the ways to lay a row of r, fewest pieces first, and whether
+// patterns returns ways to lay a row of r, fewest pieces first, and whether
 // they are all there are.
 func (s shape) patterns(r region) (ways []pattern, complete bool) {
 	last := len(r.lines) - 1
@@ -40,10 +57,11 @@ func (s shape) patterns(r region) (ways []pattern, complete bool) {
 	}
 	for pieces := fewest[0]; pieces <= last; pieces++ {
 		var level []pattern
-		if !s.waysOf(r, fewest, pieces, nil, 0, &level) {
-			return ways, false
-		}
-		if len(ways)+len(level) > maxPatterns && len(ways) > 0 {
+		all := s.waysOf(r, fewest, pieces, nil, 0, &level)
+		if room := maxPatterns - len(ways); !all || len(level) > room {
+			for i := range min(room, len(level)) {
+				ways = append(ways, level[i*len(level)/min(room, len(level))])
+			}
 			return ways, false
 		}
 		ways = append(ways, level...)
@@ -76,9 +94,9 @@ func (s shape) waysOf(r region, fewest []int, pieces int, done []span, from int,
 	last := len(r.lines) - 1
 	if from == last {
 		if pieces == 0 {
-			*out = append(*out, pattern{append([]span(nil), done...)})
+			*out = append(*out, s.pattern(r, done))
 		}
-		return len(*out) <= maxPatterns
+		return len(*out) < maxSampled
 	}
 	for to := from + s.minBays; to <= last; to++ {
 		l := s.spanLength(r, span{from, to})
@@ -95,16 +113,21 @@ func (s shape) waysOf(r region, fewest []int, pieces int, done []span, from int,
 	return true
 }
 
-// apart says whether two neighbouring rows may be laid so.
-func (s shape) apart(r region, a, b pattern) bool {
-	ok := true
-	a.joints(func(i int) {
-		b.joints(func(j int) {
-			lines, x := i-j, r.lines[i]-r.lines[j]
+// pattern notes where the joints of a row are and where they keep the
+// neighbours' joints from.
+func (s shape) pattern(r region, spans []span) pattern {
+	p := pattern{spans: append([]span(nil), spans...)}
+	for _, sp := range spans[:len(spans)-1] {
+		p.joints.add(sp.to)
+		for j := range r.lines {
+			lines, x := sp.to-j, r.lines[sp.to]-r.lines[j]
 			if max(lines, -lines) < s.stagger || max(x, -x) < s.staggerLength {
-				ok = false
+				p.blocked.add(j)
 			}
-		})
-	})
-	return ok
+		}
+	}
+	return p
 }
+
+// apart says whether two neighbouring rows may be laid so.
+func apart(a, b pattern) bool { return !a.blocked.meets(b.joints) }

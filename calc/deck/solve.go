@@ -14,28 +14,24 @@ func Solve(p Problem) (Layout, error) {
 	if err != nil {
 		return Layout{}, err
 	}
-	var ways [][]pattern
-	for i, r := range s.regions {
-		w, _ := s.patterns(r)
-		if len(w) == 0 {
-			return Layout{}, s.noRow(p, i)
-		}
-		ways = append(ways, w)
+	budget := p.Budget
+	if budget == 0 {
+		budget = DefaultBudget
 	}
-	plans := s.rowByRow(ways)
+	se, region := newSearch(s, budget)
+	if region >= 0 {
+		return Layout{}, s.noRow(p, region)
+	}
+	plans := se.rowByRow()
 	if plans == nil {
-		return Layout{}, domain("stagger", p.Stagger, "less: no two ways to lay a row may lie side by side")
+		return Layout{}, domain("stagger", p.Stagger, "less: no two ways to lay a row were found that may lie side by side")
 	}
-	var best plan
-	var boards []boardPlan
 	for _, pl := range plans {
 		sizes, counts := s.sizesOf(pl)
-		if b := s.pack(sizes, counts); best == nil || len(b) < len(boards) ||
-			len(b) == len(boards) && pl.pieces() < best.pieces() {
-			best, boards = pl, b
-		}
+		se.offer(pl, s.pack(sizes, counts))
 	}
-	return s.layout(best, boards, s.areaBound(), 0), nil
+	se.run()
+	return s.layout(se.best, se.boards, se.bound, se.spent), nil
 }
 
 // noRow says which input keeps every row of region i from being laid.
@@ -54,21 +50,4 @@ func (p plan) pieces() int {
 		}
 	}
 	return n
-}
-
-// areaBound returns the fewest boards whose area covers the rows, end gaps
-// taken off as if every joint there could be were used.
-func (s shape) areaBound() int {
-	var area int64
-	for _, r := range s.regions {
-		gaps := s.endGap * ((len(r.lines) - 1) / s.minBays)
-		for y := range r.rows() {
-			area += int64(max(r.lines[len(r.lines)-1]-gaps, 0)) * int64(s.rowWidth(r, y))
-		}
-	}
-	for _, st := range s.strips {
-		area += int64(st.length) * int64(st.height) * int64(st.count)
-	}
-	board := int64(s.board) * int64(s.width)
-	return int((area + board - 1) / board)
 }

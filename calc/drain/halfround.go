@@ -16,6 +16,9 @@ type Size struct {
 // others from memory, all of them within 1 % of the formula of EN 12056-3.
 var sizes = [...]Size{{75, 50}, {100, 63}, {115, 63}, {125, 75}, {150, 89}}
 
+// Sizes lists the half-round gutters there are, narrowest first.
+func Sizes() []Size { return append([]Size(nil), sizes[:]...) }
+
 // coefficient of EN 12056-3:2000 5.1.3 for semicircular gutters, from memory.
 // An older one, 2.67e-5, is still in worked examples; the two are not mixed.
 const coefficient = 2.78e-5 // l/s for A in mm²

@@ -29,6 +29,9 @@ type FourSided struct {
 	Skew       unit.Length // see [Outline.Skew]
 }
 
+// allSix is the field of an error that no single reading can be blamed for.
+const allSix = "sides_mm,diagonals_mm"
+
 // FourSider returns the four-sided roof that fits four sides and two diagonals
 // best: the least sum of squared corrections, all readings weighing the same,
 // such that the six lengths belong to one plane figure.
@@ -60,7 +63,7 @@ func FourSider(t Taped, kinds [4]Kind) (FourSided, error) {
 	fit, ok := read.adjust()
 	miss, closable := read.misclosure()
 	if !ok || !closable {
-		return FourSided{}, &calc.DomainError{Op: op, Field: "sides_mm,diagonals_mm", Got: fmt.Sprintf("%v", read),
+		return FourSided{}, &calc.DomainError{Op: op, Field: allSix, Got: fmt.Sprintf("%v", read),
 			Wanted: "six lengths that make one four-sided roof, sides clockwise from the gutter: tape both diagonals again, then the sides"}
 	}
 	corners, _, _ := fit.build()

@@ -72,10 +72,10 @@ func (in WindowIn) wet() (WindowOut, error) {
 	const op = "glue.window"
 	out := WindowOut{Assumed: []string{}, Cautions: []string{}}
 	if in.AirC == nil {
-		return WindowOut{}, &calc.DomainError{Op: op, Field: "air_c", Got: "nothing", Wanted: "the air temperature, as 18"}
+		return WindowOut{}, &calc.DomainError{Op: op, Field: "air_c", Got: nil, Wanted: "the air temperature, as 18"}
 	}
 	if in.Substrate == nil {
-		return WindowOut{}, &calc.DomainError{Op: op, Field: "substrate", Got: "nothing", Wanted: "sealed, board, thirsty or very"}
+		return WindowOut{}, &calc.DomainError{Op: op, Field: "substrate", Got: nil, Wanted: "sealed, board, thirsty or very"}
 	}
 	if in.OtherSurfaceC != nil {
 		return WindowOut{}, &calc.DomainError{Op: op, Field: "other_surface_c", Got: *in.OtherSurfaceC, Wanted: "nothing: wet has one face"}
@@ -156,13 +156,16 @@ func unknownAir(wet WetInput, rh unit.Percent, known bool) (WetWindow, error) {
 func (in WindowIn) contact() (WindowOut, error) {
 	out := WindowOut{Assumed: []string{}, Cautions: []string{}}
 	const op = "glue.contact"
-	for field, given := range map[string]bool{
-		"label2_min": in.Label2Min != nil, "label2_c": in.Label2C != nil,
-		"job_factor": in.JobFactor != nil, "square_today": in.SquareToday != nil,
-	} {
-		if given {
-			return WindowOut{}, &calc.DomainError{Op: op, Field: field, Got: "a value", Wanted: "nothing: it is for wet only"}
+	for _, f := range []struct {
+		field string
+		v     *float64
+	}{{"label2_min", in.Label2Min}, {"label2_c", in.Label2C}, {"job_factor", in.JobFactor}} {
+		if f.v != nil {
+			return WindowOut{}, &calc.DomainError{Op: op, Field: f.field, Got: *f.v, Wanted: "nothing: it is for wet only"}
 		}
+	}
+	if in.SquareToday != nil {
+		return WindowOut{}, &calc.DomainError{Op: op, Field: "square_today", Got: *in.SquareToday, Wanted: "nothing: it is for wet only"}
 	}
 	wind, err := in.speed(&out)
 	if err != nil {
@@ -296,7 +299,7 @@ func (in WindowIn) label(out *WindowOut) (Label, error) {
 		if in.Label2C == nil {
 			field = "label2_c"
 		}
-		return Label{}, &calc.DomainError{Op: "glue.window", Field: field, Got: "nothing", Wanted: "both label2_min and label2_c, or neither"}
+		return Label{}, &calc.DomainError{Op: "glue.window", Field: field, Got: nil, Wanted: "both label2_min and label2_c, or neither"}
 	}
 	if in.Label2Min != nil {
 		l.Second = &Point{Time: unit.Minutes(*in.Label2Min), Temperature: unit.Celsius(*in.Label2C)}

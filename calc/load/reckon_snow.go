@@ -177,7 +177,7 @@ func renamed(err error) error {
 }
 
 func missing(op, field, wanted string) error {
-	return &calc.DomainError{Op: op, Field: field, Got: "nothing", Wanted: wanted}
+	return &calc.DomainError{Op: op, Field: field, Got: nil, Wanted: wanted}
 }
 
 func metres(v *float64) unit.Length {

@@ -231,6 +231,18 @@ func trimPieces(run unit.Length, stock []unit.Length) []unit.Length {
 // national annex), the heavier end of the map.
 const rainfall = 0.022
 
+// nominal is the half-round size that a gutter of the measured width carries at
+// least: the next one down, so that its capacity is never overstated.
+func nominal(width unit.Length) unit.Length {
+	size := unit.Length(75)
+	for _, s := range drain.Sizes() {
+		if s.Nominal <= width {
+			size = s.Nominal
+		}
+	}
+	return size
+}
+
 func (r *reckoner) gutter() {
 	in := r.in
 	if !r.known() || !r.has(geom.Gutter) {
@@ -249,7 +261,7 @@ func (r *reckoner) gutter() {
 		gi.Wall = wall
 	}
 	if in.GutterSize != nil {
-		gi.Size = *in.GutterSize
+		gi.Size = nominal(*in.GutterSize)
 	}
 	g, err := drain.GutterFor(gi)
 	if r.failed("gutter", err) {
@@ -316,11 +328,12 @@ func (r *reckoner) lead() {
 	r.used("lead", lead.ID)
 }
 
-// patches are the cuts this roof brings: one at each pipe and at each corner
+// patches are the cuts this roof brings: one at each pipe, at each corner of a
+// rooflight, and at each corner
 // where the sheet has to be slit or turns from an upstand to a free edge.
 // Corners between two upstands are folded, not cut.
 func (r *reckoner) patches() int {
-	n := len(r.in.Pipes)
+	n := len(r.in.Pipes) + 4*len(r.in.Rooflights) // a light has four outer corners
 	for _, c := range r.p.Corners {
 		if r.known() && (c.Detail == sheet.CutPatch || c.Detail == sheet.TrimEnd) {
 			n++

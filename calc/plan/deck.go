@@ -110,16 +110,21 @@ func (r *reckoner) regions() ([]deck.Region, error) {
 	left := o.Bounds().Min.X // marks are taped from the roof's left end
 	var out []deck.Region
 	for _, rect := range rects {
-		reg := deck.Region{RowLength: rect.Length(), Depth: rect.Depth()}
+		// Boards are cut to whole millimetres; a roof adjusted from six tapes is
+		// decked to the next one out.
+		reg := deck.Region{RowLength: up(rect.Length()), Depth: up(rect.Depth())}
 		for _, m := range r.p.Joists.Marks {
 			if x := m + left - rect.Min.X; x > 0 && x < rect.Length() {
-				reg.Lines = append(reg.Lines, x)
+				reg.Lines = append(reg.Lines, unit.Length(math.Round(float64(x)*2)/2))
 			}
 		}
 		out = append(out, reg)
 	}
 	return out, nil
 }
+
+// up rounds up to a whole millimetre.
+func up(l unit.Length) unit.Length { return unit.Length(math.Ceil(float64(l) - 1e-6)) }
 
 // solvedDeck is a deck problem with its answer.
 type solvedDeck struct {

@@ -144,7 +144,7 @@ func (r *reckoner) rubberUp(kind geom.Kind) unit.Length {
 		}
 		return r.rubberHeight()
 	}
-	return 75 // the drop over the batten; common practice, no source
+	return 100 // over a 38 mm batten and down its face; common practice, no source
 }
 
 // wet is the film as the rules of the deck adhesive see it. Air that nobody knows

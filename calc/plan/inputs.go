@@ -25,6 +25,7 @@ type Inputs struct {
 	UpperDepth    *unit.Length // of the building behind that wall, square to it
 	Drop          *unit.Length
 	Pipes         []Pipe
+	Rooflights    []Rooflight
 	Altitude      *float64 // m above the sea
 	SnowZone      string   // UK ground-snow zone 1 to 5, or unknown
 	Tuck          bool     // rubber goes behind the fascia
@@ -118,3 +119,7 @@ type Strip struct {
 
 // Pipe is a pipe through the roof, from the gutter's left end.
 type Pipe struct{ Dia, X, Y unit.Length }
+
+// Rooflight is an upstand round a light: its size, and the distances of its near
+// sides from the gutter's left end and from the gutter.
+type Rooflight struct{ Length, Depth, X, Y unit.Length }

@@ -23,6 +23,7 @@ type Plan struct {
 	Walk       *WalkError   // why a walk does not come round
 	Misclosure *unit.Length // how far six readings, or a walk, miss
 	Corners    []sheet.CornerAt
+	Openings   []geom.Opening // pipes, then rooflights
 	Tapers     []geom.EdgeTaper
 	Diagonal   *unit.Length // of the roof if it is square
 	Skew       *unit.Length // over the depth, from the two diagonals

@@ -43,6 +43,12 @@ func (r *reckoner) roof() {
 	length, depth, area := b.Length(), b.Depth(), o.Area()
 	r.p.Length, r.p.Depth, r.p.Area = &length, &depth, &area
 	r.p.Corners = sheet.Corners(*o)
+	for _, p := range r.in.Pipes {
+		r.p.Openings = append(r.p.Openings, geom.Pipe(geom.Point{X: p.X, Y: p.Y}, p.Dia))
+	}
+	for _, l := range r.in.Rooflights {
+		r.p.Openings = append(r.p.Openings, geom.RooflightAt(geom.Rect{Min: geom.Point{X: l.X, Y: l.Y}, Max: geom.Point{X: l.X + l.Length, Y: l.Y + l.Depth}}))
+	}
 	for _, t := range o.Tapers() {
 		if t.Off() >= 1 {
 			r.p.Tapers = append(r.p.Tapers, t)

@@ -15,6 +15,8 @@ const (
 	LeastFall  unit.Fall = 1.0 / 80
 )
 
+const leastDrop = 0.1 * unit.Millimetre
+
 // FallInput is a roof of the given depth along its fall. Give Drop or Ratio;
 // with neither it is DesignFall, with both they must agree.
 type FallInput struct {
@@ -46,7 +48,7 @@ type Fall struct {
 //
 // Source: BS 6229:2018, NHBC Standards Extra 29 for 1:40 and 1:80; the firring is geometry.
 // Shape: drop linear in depth at a given ratio.
-// Domain: depth 500 to 20000 mm; ratio up to 1:5.7 (10 degrees, the scope of BS 6229); joist drop 0 to drop; thin 0 to 100 mm.
+// Domain: depth 500 to 20000 mm; ratio up to 1:5.7 (10 degrees, the scope of BS 6229); drop from 0.1 mm; joist drop 0 to drop; thin 0 to 100 mm.
 // Errors: DomainError only.
 func FallOf(in FallInput) (Fall, error) {
 	const op = "setout.fall"
@@ -74,6 +76,11 @@ func FallOf(in FallInput) (Fall, error) {
 	default:
 		f.Ratio = DesignFall
 		f.Drop = in.Depth / 40
+	}
+	// A roof that falls less than a tape can show is level; its 1 in N would
+	// grow without bound.
+	if f.Drop < leastDrop {
+		return Fall{}, &calc.DomainError{Op: op, Field: "drop_mm", Got: float64(f.Drop), Wanted: "0.1 mm or more over the depth"}
 	}
 	f.Status = gradeFall(f.Ratio)
 	if err := calc.Outside(op, "joist_drop_mm", float64(in.JoistDrop), 0, float64(f.Drop), "mm"); err != nil {

@@ -26,6 +26,7 @@ type Plan struct {
 	BaysPerBoard int           // bays a full board spans
 	Marks        []unit.Length // centre line of each joist from the datum, exact, rising
 	JointLines   []unit.Length // centre of each joint between full boards laid from the datum; a joist stands under each
+	StaggerLines []unit.Length // the same for the rows that start with the staggered piece
 	JointBearing unit.Length   // least bearing of a board end at these joints
 	Tolerance    unit.Length   // a joist under a joint may stand this far off, either side; negative: joist too thin
 	LastBay      unit.Length   // between the last two centre lines
@@ -79,8 +80,11 @@ func Joists(in Input) (Plan, error) {
 			mark, p.Doubled = end-in.Joist, true
 		}
 		p.Marks = append(p.Marks, mark)
-		if k%n == 0 {
+		switch k % n {
+		case 0:
 			p.JointLines = append(p.JointLines, unit.Length(float64(k/n)*module)-in.JointGap/2)
+		case p.Stagger.Bays: // never 0 without a stagger: that is the case above
+			p.StaggerLines = append(p.StaggerLines, unit.Length(float64(k)*module/float64(n))-in.JointGap/2)
 		}
 		if p.Doubled {
 			break

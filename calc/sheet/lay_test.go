@@ -314,6 +314,42 @@ func TestCornerDetails(t *testing.T) {
 	assert.Equal(t, sheet.CutPatch, details(theL(t))[4])
 }
 
+// Any walk that closes is laid or refused, never with a panic, and what is laid
+// covers the deck.
+func FuzzLayOutline(f *testing.F) {
+	f.Add([]byte{50, 30, 20, 10, 30, 20}, []byte{0, 0, 0, 1, 0, 0}, uint16(3000))
+	f.Add([]byte{40, 30, 18, 10, 4, 10, 18, 30}, []byte{0, 0, 0, 1, 1, 0, 0, 0}, uint16(900))
+	f.Fuzz(func(t *testing.T, lengths, turns []byte, width uint16) {
+		var steps []geom.Step
+		for i := range min(len(lengths), len(turns), 12) {
+			turn := geom.Right
+			if turns[i]%2 == 1 {
+				turn = geom.Left
+			}
+			kind := []geom.Kind{geom.Gutter, geom.Verge, geom.Wall}[turns[i]/2%3]
+			steps = append(steps, geom.Step{Length: 100 * unit.Length(lengths[i]), Turn: turn, Kind: kind})
+		}
+		w, err := geom.Walk(steps)
+		if err != nil {
+			return
+		}
+		in := sheet.Input{Outline: w.Outline, Widths: []unit.Length{unit.Length(width)}}
+		l, err := sheet.Lay(in)
+		if err != nil {
+			return
+		}
+		assertCovers(t, in, l)
+		offcuts, err := sheet.Offcuts(in)
+		require.NoError(t, err)
+		var left unit.Area
+		for _, r := range offcuts {
+			left += r.Area()
+		}
+		require.LessOrEqual(t, float64(left+w.Outline.Area()), float64(l.Area)+1)
+		require.Len(t, sheet.Corners(w.Outline), len(steps))
+	})
+}
+
 func ExampleLay() {
 	roof, _ := geom.Rectangle(5500, 2900, [4]geom.Kind{geom.Gutter, geom.Verge, geom.Verge, geom.Verge})
 	l, _ := sheet.Lay(sheet.Input{Outline: roof, Widths: []unit.Length{3000}})

@@ -95,11 +95,8 @@ func Overlaps(in Input, d Delivered) ([]Overlap, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, c := range []struct {
-		field string
-		v     unit.Length
-	}{{"delivered_length_mm", d.Length}, {"delivered_width_mm", d.Width}} {
-		if err := calc.Outside(op, c.field, float64(c.v), 500, 25000, "mm"); err != nil {
+	for _, v := range []unit.Length{d.Length, d.Width} {
+		if err := calc.Outside(op, "delivered_mm", float64(v), 500, 25000, "mm"); err != nil {
 			return nil, err
 		}
 	}

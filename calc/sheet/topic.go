@@ -3,7 +3,7 @@ package sheet
 // WalkedEdge is one edge of an outline, walked clockwise from the right end of
 // the gutter.
 type WalkedEdge struct {
-	Length float64 `json:"length_mm" min:"1" max:"100000"`
+	Length float64 `json:"length_mm" doc:"length of the edge" min:"1" max:"100000"`
 	Turn   string  `json:"turn,omitempty" doc:"at the end of the edge: right is an external corner; may be left out in the last" enum:"right,left,straight"`
 }
 

@@ -17,10 +17,10 @@ type ChooseIn struct {
 	BearingMM    *float64  `json:"bearing_mm,omitempty" doc:"50 when left out" min:"20" max:"300"`
 	BoardMM      *float64  `json:"board_length_mm,omitempty" doc:"board as measured; left out: the centres themselves" min:"300" max:"6000"`
 	GapMM        *float64  `json:"joint_gap_mm,omitempty" doc:"3 when left out" min:"0" max:"20"`
-	MaxCentresMM []float64 `json:"max_centres_mm,omitempty" doc:"largest centres of each class; 410 and 601 when left out"`
+	MaxCentresMM []float64 `json:"max_centres_mm,omitempty" doc:"largest centres of each class; 410 and 601 when left out" min:"100" max:"1200"`
 	Grades       []string  `json:"grades,omitempty" doc:"stocked, cheapest first; C16 and C24 when left out"`
-	WidthsMM     []float64 `json:"widths_mm,omitempty" doc:"stocked; 47 when left out"`
-	DepthsMM     []float64 `json:"depths_mm,omitempty" doc:"stocked; the EN 336 machined depths when left out"`
+	WidthsMM     []float64 `json:"widths_mm,omitempty" doc:"stocked; 47 when left out" min:"20" max:"150"`
+	DepthsMM     []float64 `json:"depths_mm,omitempty" doc:"stocked; the EN 336 machined depths when left out" min:"60" max:"400"`
 
 	DriftKNM2       *float64 `json:"drift_kn_m2,omitempty" doc:"as in the span topic" min:"0" max:"20"`
 	DriftFarKNM2    *float64 `json:"drift_far_kn_m2,omitempty" doc:"as in the span topic" min:"0" max:"20"`
@@ -62,7 +62,7 @@ func ReckonChoose(in ChooseIn) (ChooseOut, error) {
 	}
 	c, err := Choose(w)
 	if err != nil {
-		return ChooseOut{}, err
+		return ChooseOut{}, listed(err)
 	}
 	out := ChooseOut{Found: c.Best >= 0, Formula: ChooseID, Changes: []ChooseRow{}}
 	for _, o := range c.Options {
@@ -76,6 +76,19 @@ func ReckonChoose(in ChooseIn) (ChooseOut, error) {
 		out.Changes = append(out.Changes, c.Options[ch.Option].row(ch.What))
 	}
 	return out, nil
+}
+
+// listed gives an error of one joist the key of the list it was taken from.
+func listed(err error) error {
+	d, ok := err.(*calc.DomainError)
+	if !ok {
+		return err
+	}
+	key, ok := map[string]string{"b_mm": "widths_mm", "h_mm": "depths_mm", "grade": "grades", "centres_mm": "max_centres_mm"}[d.Field]
+	if ok {
+		d.Field = key
+	}
+	return d
 }
 
 func (o Option) row(change string) ChooseRow {

@@ -47,7 +47,7 @@ func TestAnswersOfTheStories(t *testing.T) {
 		{"out-of-square", "answers", whole(outOfSquare)},
 		{"centres-changed", "answers", until("deck-fixed", "change centres 600", "n", "change centres 600", "yes", ".")},
 		{"put-off", "first", until("lead", "put off spring", "where", "t")},
-		{"stopped", "first", until("chase", "p covered with a tarp")},
+		{"stopped", "first", until("chase", "p", "deck covered with a tarp")},
 	} {
 		name := filepath.Join("..", "..", "testdata", "script", story.file+".txtar")
 		a, err := txtar.ParseFile(name)

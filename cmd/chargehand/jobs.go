@@ -5,17 +5,18 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"os"
 	"sort"
 	"strings"
 	"text/tabwriter"
 	"time"
+	"unicode"
 
 	"github.com/spf13/cobra"
 
 	"chargehand/flow"
 	"chargehand/flow/event"
 	"chargehand/flow/runner"
+	"chargehand/store"
 )
 
 // jobInfo is a job in the list of jobs.
@@ -79,10 +80,48 @@ func table(jobs []jobInfo) string {
 		if j.Away {
 			state += ", put away"
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\n", j.ID, j.Name, state, j.Phase, j.Last.Local().Format(time.DateTime))
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\n", j.ID, printable(j.Name), state, j.Phase, j.Last.Local().Format(time.DateTime))
 	}
 	_ = t.Flush() // a strings.Builder takes everything
 	return strings.TrimRight(b.String(), "\n")
+}
+
+// printable keeps a name, which can come from another machine, from moving the
+// cursor or the colours.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsPrint(r) {
+			return r
+		}
+		return -1
+	}, s)
+}
+
+var opJobs = operation[nothing, []jobInfo]{"jobs", func(ctx context.Context, d *desk, _ nothing) ([]jobInfo, error) {
+	return listJobs(ctx, d.feed)
+}}
+
+// theJob finds a job by id or name where the store is kept.
+func theJob(ctx context.Context, k *keeper, want string) (jobInfo, error) {
+	jobs, err := ask(ctx, k, opJobs, nothing{})
+	if err != nil {
+		return jobInfo{}, err
+	}
+	return findJob(jobs, want)
+}
+
+// allJobs lists the jobs; none where there is no store yet.
+func allJobs(ctx context.Context, w world, o options) ([]jobInfo, error) {
+	k, err := enter(ctx, w, o, toRead)
+	var missing *store.Missing
+	if errors.As(err, &missing) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	defer k.Close()
+	return ask(ctx, k, opJobs, nothing{})
 }
 
 func jobsCommand(w world, o *options) *cobra.Command {
@@ -92,16 +131,7 @@ func jobsCommand(w world, o *options) *cobra.Command {
 		Short: "List the jobs",
 		Args:  cobra.NoArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
-			if _, err := os.Stat(o.db); errors.Is(err, os.ErrNotExist) {
-				fmt.Fprintln(w.Out, "No jobs yet.")
-				return nil
-			}
-			db, _, err := open(w, *o, nil)
-			if err != nil {
-				return err
-			}
-			defer db.Close()
-			jobs, err := listJobs(c.Context(), db)
+			jobs, err := allJobs(c.Context(), w, *o)
 			if err != nil {
 				return err
 			}

@@ -29,6 +29,9 @@ type usage struct{ error }
 // quiet is an error that has been told already.
 type quiet struct{ error }
 
+// quietUsage is an error of the call that has been told already.
+type quietUsage struct{ error }
+
 // run is the whole program in a world.
 func run(args []string, w world) int {
 	ctx, stop := w.Signal(context.Background())
@@ -41,11 +44,14 @@ func run(args []string, w world) int {
 	err := root.ExecuteContext(ctx)
 	var u usage
 	var q quiet
+	var qu quietUsage
 	switch {
 	case err == nil, errors.Is(err, context.Canceled):
 		return exitOK
 	case errors.As(err, &u):
 		fmt.Fprintln(w.Err, "chargehand:", u.error)
+		return exitUsage
+	case errors.As(err, &qu):
 		return exitUsage
 	case errors.As(err, &q):
 		return exitError
@@ -84,7 +90,12 @@ is a script, one answer a line.`,
 	root.Flags().StringVar(&o.job, "job", "", "the job to go on with, by id or name")
 	root.Flags().BoolVar(&o.new, "new", false, "start another job; --job gives its name")
 	root.Flags().StringVar(&o.lang, "lang", "", "language of the talk: "+languages())
-	root.AddCommand(jobsCommand(w, &o), checkCommand(w, &o))
+	root.AddCommand(jobsCommand(w, &o), checkCommand(w, &o), reckonCommand(w))
+	root.AddCommand(
+		replayCommand(w, &o), followCommand(w, &o), renameCommand(w, &o), archiveCommand(w, &o),
+		backupCommand(w, &o), restoreCommand(w, &o), exportCommand(w, &o), importCommand(w, &o), verifyCommand(w),
+		eraseCommand(w, &o), compactCommand(w, &o), demoCommand(w),
+	)
 	return root
 }
 
@@ -103,19 +114,19 @@ func version() string {
 	return v
 }
 
-// open opens the store and puts a runner on it.
-func open(w world, o options, speaker runner.Speaker) (*bolt.DB, *runner.Runner, error) {
+// open opens the store, and makes a new one where there is none.
+func open(w world, o options) (*bolt.DB, error) {
 	if err := os.MkdirAll(filepath.Dir(o.db), 0o700); err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	db, err := bolt.Open(o.db, bolt.Options{})
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	for _, f := range db.Warnings() {
 		fmt.Fprintln(w.Err, "chargehand:", f)
 	}
-	return db, newRunner(w, db, speaker), nil
+	return db, nil
 }
 
 func newRunner(w world, j runner.Journal, speaker runner.Speaker) *runner.Runner {

@@ -21,6 +21,7 @@ type world struct {
 	Err    io.Writer
 	Env    func(string) string
 	Now    func() time.Time
+	Sleep  func(context.Context, time.Duration) error // ends early with its context
 	NewID  func() string
 	Salt   func([]byte)
 	Signal func(context.Context) (context.Context, context.CancelFunc)
@@ -29,10 +30,21 @@ type world struct {
 func realWorld() world {
 	return world{
 		In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Env: os.Getenv,
-		Now: time.Now, NewID: word, Salt: func(b []byte) { _, _ = rand.Read(b) }, // never fails since Go 1.24
+		Now: time.Now, Sleep: sleep, NewID: word, Salt: func(b []byte) { _, _ = rand.Read(b) }, // never fails since Go 1.24
 		Signal: func(ctx context.Context) (context.Context, context.CancelFunc) {
 			return signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM)
 		},
+	}
+}
+
+func sleep(ctx context.Context, d time.Duration) error {
+	t := time.NewTimer(d)
+	defer t.Stop()
+	select {
+	case <-t.C:
+		return nil
+	case <-ctx.Done():
+		return ctx.Err()
 	}
 }
 

@@ -13,7 +13,7 @@ func TestTemperature(t *testing.T) {
 		{"68", "? 20 | 68"}, {"46", "? 7.777777778 | 46"}, {"68F", "20"}, {"68°F", "20"}, {"68 degrees fahrenheit", "20"}, {"68 degrees", "? 20 | 68"},
 		{"120", "? 48.888888889 | 120!"}, {"68c", "68 ~"}, {"200", "no range"}, {"about 68", "? 20 | 68"},
 		{"-2", "-2 ~"}, {"−2", "-2 ~"}, {"minus two", "-2 ~"}, {"minus 2 degrees", "-2 ~"}, {"two below", "-2 ~"}, {"2 below zero", "-2 ~"},
-		{"two degrees below", "-2 ~"}, {"-30", "no range"}, {"24 mm", "no unit"}, {"warm", "no number"},
+		{"two degrees below", "-2 ~"}, {"-30", "no range"}, {"24 mm", "no unit"}, {"warm", "no number"}, {"no", "no number"}, {"none", "no number"},
 	})
 	check(t, Want{Kind: Temperature}, []row{{"-300", "no range"}, {"46", "? 7.777777778 | 46"}, {"-40f", "-40"}})
 }
@@ -24,7 +24,7 @@ func TestCount(t *testing.T) {
 		{"15", "15"}, {"fifteen", "15"}, {"15 joists", "15"}, {"fifteen joists", "15"}, {"2 people", "2"}, {"2 of us", "2"}, {"none", "0"}, {"0", "0"},
 		{"zero", "0"}, {"a dozen", "12"}, {"two dozen", "24"}, {"twenty-one", "21"}, {"15.0", "15"}, {"15 off", "15"}, {"about 15", "15"},
 		{"2.5", "no whole"}, {"1/2", "no whole"}, {"two and a half", "no whole"}, {"15 mm", "no unit"}, {"101", "no range"}, {"-1", "no range"},
-		{"some", "no number"}, {"3 or 4", "no number"}, {"3-4", "no number"}, {"3 4", "no many"}, {"", "no empty"}, {"many", "no number"},
+		{"don't know", "no unsure"}, {"not sure", "no unsure"}, {"1️⃣", "1"}, {"some", "no number"}, {"3 or 4", "no number"}, {"3-4", "no number"}, {"3 4", "no many"}, {"", "no empty"}, {"many", "no number"},
 	})
 }
 
@@ -80,7 +80,7 @@ func TestRatio(t *testing.T) {
 		{"25 mm per metre", "0.025"}, {"25mm/m", "0.025"}, {"25 mm in a metre", "0.025"}, {"25 mm in 1 m", "0.025"}, {"73 mm in 2.9 m", "0.025172414"},
 		{"about 1 in 40", "0.025"}, {"it's 1:40", "0.025"}, {"1/300", "no range"}, {"1/0", "no number"}, {"40/1", "no range"}, {"1 in", "no unit"},
 		{"25 mm", "no unit"}, {"1/10", "0.1 ~"}, {"1/40/2", "no number"}, {"half", "? 0.005"}, {"2.5", "? 0.025"}, {"flat", "no number"},
-		{"10", "0.1 ~"}, {"2°", "0.034920769"},
+		{"10", "0.1 ~"}, {"2°", "0.034920769"}, {"91°", "no number"}, {"25 mm in 40", "no unit"}, {"25 mm in 40 kg", "no unit"}, {"1 in 300", "no range"}, {"1 in 40 please", "0.025"}, {"1 in 40.", "0.025"}, {"1/40.", "0.025"},
 	})
 	check(t, Want{Kind: Ratio}, []row{{"40", "? 0.025 | 0.4"}, {"1/40", "0.025"}, {"0.025", "? 0.00025 | 0.025"}, {"2/1", "no range"}})
 }

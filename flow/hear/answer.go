@@ -28,6 +28,12 @@ func Answer(text string, w Want) Heard {
 	if why := l.notNumber(); why != "" {
 		return w.refused(text, why)
 	}
+	if w.Kind != Choice && w.Kind != YesNo && l.t.unsure[phraseOf(l.toks)] {
+		if w.Unsure == "" {
+			return w.refused(text, RefusedUnsure)
+		}
+		return Heard{Values: []Value{{Kind: w.Kind, Key: w.Unsure, Words: kept(said)}}}
+	}
 	switch {
 	case w.Parts != nil, w.Many != Many{} && w.Kind != Time:
 		return l.line()

@@ -196,10 +196,11 @@ func (w Want) doubt(c *chooser, words string) sensed {
 	return sensed{cands: []candidate{{v: Value{Kind: w.Kind, Key: w.Unsure, Words: words}}}}
 }
 
-// containsWords says whether the words of name stand in toks, in order and together.
+// containsWords says whether the words of name stand in toks, in order and
+// together. A name of one letter does not count: "a" is in every sentence.
 func containsWords(toks []token, name string) bool {
 	words := strings.Fields(name)
-	if len(words) == 0 {
+	if len(name) < 2 {
 		return false
 	}
 	for i := 0; i+len(words) <= len(toks); i++ {
@@ -230,9 +231,6 @@ func (l *listener) place() (n int, ok bool) {
 		return n, true
 	}
 	for len(toks) > 1 && toks[0].kind == word && l.t.optionWord[toks[0].text] {
-		if _, isOrdinal := l.t.ordinals[toks[0].text]; isOrdinal {
-			break
-		}
 		toks = toks[1:]
 	}
 	if len(toks) > 1 && l.t.optionWord[toks[len(toks)-1].text] {
@@ -297,7 +295,7 @@ func (l *listener) wordItem(i, n int) (string, int) {
 			}
 		}
 		s := l.toks[i].text
-		if l.t.yes[s] || l.t.no[s] || l.t.fine[s] || strings.Trim(s, "yn") == "" {
+		if l.t.yes[s] || l.t.no[s] || l.t.fine[s] || l.w.Parts == nil && l.t.yesNoLetters(s) {
 			return s, i + 1
 		}
 	}
@@ -329,7 +327,7 @@ func (l *listener) splitPicks(items []item) []item {
 	for _, it := range items {
 		var parts []string
 		switch s := it.fig.whole; {
-		case l.w.Kind == YesNo && it.word != "" && len(it.word) > 1 && strings.Trim(it.word, "yn") == "":
+		case l.w.Kind == YesNo && l.t.yesNoLetters(it.word):
 			parts = strings.Split(it.word, "")
 		case l.w.Kind == Choice && it.word != "" && l.chooser(0).match(it.word) == nil:
 			parts = l.initials(it.word)

@@ -40,6 +40,9 @@ func TestChoice(t *testing.T) {
 	check(t, worded, []row{
 		{"bolted", "b"}, {"ledger", "b"}, {"on the wall", "a"}, {"hung", "b"}, {"wall", "? a | b"}, {"top", "a"}, {"a", "a"}, {"on the wall top", "a"},
 	})
+	check(t, Want{Kind: Choice, Unsure: "later-known", Choices: picks("C16", "later-known")}, []row{{"don't know", "later-known"}, {"no idea", "later-known"}})
+	check(t, Want{Kind: Choice, Unsure: "unknown", Choices: picks("C16", "C24")}, []row{{"don't know", "unknown"}})
+	check(t, Want{Kind: Choice, Choices: []Pick{{Key: "a", Words: []string{"", " "}}, {Key: "b", Words: []string{"bee"}}}}, []row{{"a big bee", "b"}, {"zed", "no choice"}})
 	check(t, Want{Kind: Choice}, []row{{"1", "no choice"}, {"x", "no choice"}})
 }
 
@@ -70,7 +73,7 @@ func TestYesNo(t *testing.T) {
 		rows = append(rows, row{s, Yes})
 	}
 	for _, s := range []string{"n", "N", "no", "NO", "No.", "nope", "nah", "na", "naw", "nay", "noo", "nooo", "not yet", "no not yet", "no it isn't", "it isn't",
-		"it isn’t", "they aren't", "no thanks", "no way", "none", "never", "not at all", "no need", "👎", "❌", "false", "2", "haven't", "no, not really", "no no no"} {
+		"it isn’t", "they aren't", "no thanks", "no way", "none", "never", "not at all", "no need", "👎", "❌", "false", "2", "haven't", "no, not really", "no no no", "not really", "definitely not"} {
 		rows = append(rows, row{s, No})
 	}
 	for _, s := range []string{"don't know", "dont know", "Don’t know", "I don't know", "dunno", "idk", "no idea", "not sure", "i'm not sure", "unsure", "can't tell",
@@ -79,7 +82,7 @@ func TestYesNo(t *testing.T) {
 	}
 	for _, s := range []string{"no problem", "no worries", "no bother", "yes but", "yes but not the left one", "yes and no", "y/n", "yes/no", "yes?", "half", "nearly",
 		"almost", "partly", "yes 2 of 3", "no 3", "4", "yn", "5400", "what", "perhaps", "yes except the corner", "no but soon", "no yes", "yes or no",
-		"-", "+", "11", "banana", "👍👎"} {
+		"-", "+", "11", "banana", "👍👎", "not bad", "not only that"} {
 		rows = append(rows, row{s, "no yesno"})
 	}
 	check(t, asked, rows)
@@ -125,4 +128,22 @@ func TestOffered(t *testing.T) {
 	check(t, Want{Kind: Text, Offered: []Value{{Kind: Text, Text: "Garage"}}}, []row{{".", `"Garage" .`}, {"Shed", `"Shed"`}})
 	three := Want{Kind: SectionLength, Many: Many{3, 3}, Offered: []Value{{Kind: SectionLength, Num: 1}, {Kind: SectionLength, Num: 2}, {Kind: SectionLength, Num: 3}}}
 	check(t, three, []row{{".", "1 2 3 ."}, {"...", "1 2 3 ."}, {"10 . 30", "10 2 30"}, {". 20 .", "1 20 3"}, {". .", "1 2 3 ."}, {"10 .", "no few"}})
+	three.Offered = nil
+	check(t, three, []row{{"10 . 30", "no nooffer"}})
+}
+
+// "Don't know" is an answer in any field that offers it.
+func TestUnsure(t *testing.T) {
+	t.Parallel()
+	w := Want{Kind: SectionLength, Range: Range{HardMin: 10, HardMax: 100}, Unsure: "unknown"}
+	h := Answer("Don’t know", w)
+	if len(h.Values) != 1 || h.Values[0].Key != "unknown" || h.Soft {
+		t.Errorf("heard %s", brief(h))
+	}
+	checkWhole(t, "don't know", w, h)
+	if h.Values[0].Yes() || !Answer("y", Want{Kind: YesNo}).Values[0].Yes() {
+		t.Error("Yes is for a yes")
+	}
+	w.Unsure = ""
+	check(t, w, []row{{"don't know", "no unsure"}, {"no idea", "no unsure"}, {"18", "18"}})
 }

@@ -25,7 +25,7 @@ func clean(text string, max int, plain bool) (out, why string) {
 			b.WriteByte(' ')
 		case unicode.IsControl(r):
 			return "", RefusedControl
-		case r == 0xFE0F || r == 0xFE0E: // how an emoji is drawn, no meaning
+		case r == 0xFE0F || r == 0xFE0E || r == 0x20E3: // how a sign is drawn, no meaning
 			if plain {
 				b.WriteRune(r)
 			}

@@ -40,7 +40,7 @@ func Command(text string, w Want) (cmd Cmd, rest string, ok bool) {
 	}
 	slash := strings.HasPrefix(said, "/") && len(said) > 1
 	if slash {
-		said = strings.TrimLeft(said[1:], " ")
+		said = slashed(said)
 	}
 	free := w.Kind == Text && w.Parts == nil && !slash
 	toks := scan(said)
@@ -65,15 +65,17 @@ func Command(text string, w Want) (cmd Cmd, rest string, ok bool) {
 		for end < len(toks) && toks[end].kind == mark && (toks[end].text == "!" || toks[end].text == "." || toks[end].text == "?") {
 			end++ // rain!!
 		}
+		after := ""
 		switch {
 		case end == len(toks):
-			rest = ""
-		case !s.rest || free || !toks[n].space && toks[n].text != ":" && toks[n].text != ",":
+		case !s.rest || free:
 			continue
+		case toks[end].space:
+			after = said[toks[end].from:]
 		case toks[n].text == ":" || toks[n].text == ",":
-			rest = strings.TrimSpace(said[toks[n].to:])
+			after = said[toks[n].to:]
 		default:
-			rest = strings.TrimSpace(said[toks[n].from:])
+			continue
 		}
 		if w.Kind == YesNo && w.Parts == nil && len(said) == 1 && (t.yes[s.words] || t.no[s.words]) {
 			continue // where t is tak
@@ -81,12 +83,20 @@ func Command(text string, w Want) (cmd Cmd, rest string, ok bool) {
 		if s.cmd == Accept && w.Kind == YesNo && w.Parts == nil && s.words != "." {
 			continue
 		}
-		cmd, ok, best = s.cmd, true, n
+		cmd, rest, ok, best = s.cmd, strings.TrimSpace(after), true, n
 	}
 	if !ok || !slash && w.answers(said, toks, rest) {
 		return "", "", false
 	}
 	return cmd, rest, true
+}
+
+// slashed makes "/put_off@name spring" "put off spring": chats that know commands
+// write them as one word and may add whom they are for.
+func slashed(said string) string {
+	name, rest, _ := strings.Cut(strings.TrimLeft(said[1:], " "), " ")
+	name, _, _ = strings.Cut(name, "@")
+	return strings.ReplaceAll(name, "_", " ") + " " + rest
 }
 
 // answers says whether a text that begins like a command is an answer after all:

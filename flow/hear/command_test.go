@@ -38,6 +38,8 @@ func TestCommand(t *testing.T) {
 		{length, "note door sticks", Note, "door sticks"}, {length, "note: Door  sticks", Note, "Door  sticks"}, {length, "snag corner open", Snag, "corner open"},
 		{length, "up", Up, ""}, {length, "On the roof", Up, ""}, {length, "off", Off, ""}, {length, "off the roof!", Off, ""}, {length, "up 5", "", ""},
 		{length, "take up lead", TakeUp, "lead"}, {length, "resume lead", TakeUp, "lead"}, {length, "/undo", Undo, ""}, {length, "/ undo", Undo, ""}, {length, "/s why not", Skip, "why not"},
+		{length, "/put_off spring", PutOff, "spring"}, {length, "/undo@somebody", Undo, ""}, {length, "/put_off@somebody 2 weeks", PutOff, "2 weeks"}, {length, "/@x", "", ""},
+		{length, "rain! now", Rain, "now"}, {length, "STOP!! he fell", Stop, "he fell"}, {length, "d.5", "", ""}, {length, "skip. no tape", Skip, "no tape"},
 		{length, "b 3", "", ""}, {length, "banana", "", ""}, {length, "backs", "", ""}, {length, "n", "", ""}, {length, "5.4", "", ""}, {length, "r 5", "", ""},
 		{length, "x 5", "", ""}, {length, "2440x1220", "", ""}, {length, "", "", ""}, {length, "/", "", ""}, {length, "list of boards", "", ""}, {length, "d2", "", ""},
 		{length, "5m", "", ""}, {length, ".5", "", ""}, {length, "rainwater", "", ""}, {length, "no", "", ""}, {length, "b\u200b", "", ""},

@@ -8,6 +8,17 @@ import (
 // date reads one date at token i: a day by name, a weekday, a date in figures
 // or words, a month, a season.
 func (p *momentParser) date(i int) int {
+	if p.either { // 12.05 tomorrow: it was a time of day
+		days := p.days
+		p.days, p.either = nil, false
+		for _, read := range []func(int) int{p.namedDay, p.weekdayAt} {
+			if next := read(i); next > i {
+				return next
+			}
+		}
+		p.days, p.either = days, true
+		return i
+	}
 	if p.days == nil {
 		for _, read := range []func(int) int{p.namedDay, p.figures, p.written, p.season, p.month, p.week, p.nth} {
 			if next := read(i); next > i {
@@ -100,16 +111,13 @@ func small(s string) int {
 	if len(s) > 4 {
 		return -1
 	}
-	n, err := strconv.Atoi(s)
-	if err != nil {
-		return -1
-	}
+	n, _ := strconv.Atoi(s) // digits only
 	return n
 }
 
 // add adds a date if it exists. Year 0 is the nearest that fits the question.
 func (p *momentParser) add(year, month, dayOf int) bool {
-	if month < 1 || month > 12 || dayOf < 1 || dayOf > 31 || year < 0 || year != 0 && (year < 1900 || year > 2199) {
+	if month < 1 || month > 12 || dayOf < 1 || dayOf > 31 || year < 0 || year != 0 && (year < firstYear || year > lastYear) {
 		return false
 	}
 	if year == 0 {
@@ -216,7 +224,7 @@ func (p *momentParser) yearAt(i int) (year, next int) {
 		at++
 	}
 	if t := p.at(at); t.kind == digits && len(t.text) == 4 && !p.isMark(at+1, ":") {
-		if y := small(t.text); y >= 1900 && y <= 2199 {
+		if y := small(t.text); y >= firstYear && y <= lastYear {
 			return y, at + 1
 		}
 	}

@@ -11,8 +11,18 @@
 // read is a [Refusal] that holds what was heard, why, and the key of an example.
 // There are no sentences here, only keys: the words to people are elsewhere.
 //
-// Two readings that come to the same length are one: "1,200" in a plan field
-// is 1.2 m or 1200 mm, which is nothing to ask about.
+// # How a line is read
+//
+// Signs with more than one meaning (the comma of 1,200, the space of 5 500, the
+// words twenty four forty) are not settled one by one. The whole line is parsed
+// once under each reading it gives cause for; readings that don't fit the number
+// of values wanted, or the hard range, fall away; if more than one value is left,
+// it asks. Two readings that come to the same length are one: "1,200" in a plan
+// field is 1.2 m or 1200 mm, which is nothing to ask about.
+//
+// A number inside its soft range is taken. One outside it, where a neighbouring
+// unit would put it inside, asks; otherwise it is taken as Soft, for the question
+// "really?".
 //
 // # Order of use
 //

@@ -42,7 +42,7 @@ var english = tongue{
 	of:      setOf("of,of a,of an,a,an"),
 	in:      setOf("in,to,over"),
 	per:     setOf("per,in a,in one,a,to the,every,for every,in every,each"),
-	none:    setOf("none,nothing,nil,no"),
+	none:    setOf("none,nothing"),
 	noise: setOf("about,around,roughly,approx,approximately,circa,say,its,it,is,it is,thats,that,be,the,just,exactly,bang on,on the nose," +
 		"er,erm,um,uh,hmm,well,so,please,ta,mate,think,i,i make it,make,reckon,measures,measured,measuring,reads,reading,says,got,get," +
 		"i got,at,on,long,wide,deep,high,thick,tall,across,length,width,depth,height,span,diagonal,diagonals,total,overall,altogether," +
@@ -53,10 +53,10 @@ var english = tongue{
 
 	yes: setOf("y,yes,yep,yup,yeah,yea,ya,yah,ye,yeh,yh,yus,yess,aye,affirmative,affirm,definitely,absolutely,indeed,correct,true,sure,certainly," +
 		"yessir,both,positive,👍,👌,✓,✔,✅,☑"),
-	no: setOf("n,no,nope,nah,na,nay,naw,noo,never,negative,none,nothing,false,not,neither,👎,✗,✘,❌,✖"),
+	no: setOf("n,no,nope,nah,na,nay,naw,noo,never,negative,none,nothing,false,neither,👎,✗,✘,❌,✖"),
 	yesAll: setOf("of course,for sure,of course it is,it is,it does,they are,they do,i have,we have,we do,i do,i did,we did,there is,there are,it has," +
 		"has been,all done,done,all in,all good,thats right,right,too right,go on,go ahead,go for it,please do,you bet,got it,of course yes"),
-	noAll: setOf("not yet,no way,not at all,not any,not one,it isnt,it is not,it doesnt,they arent,they dont,i havent,we havent,havent,hasnt,isnt,arent," +
+	noAll: setOf("not yet,not really,not all,not all of them,certainly not,definitely not,absolutely not,of course not,no way,not at all,not any,not one,it isnt,it is not,it doesnt,they arent,they dont,i havent,we havent,havent,hasnt,isnt,arent," +
 		"there isnt,there arent,there is not,i dont,we dont,dont,didnt,i didnt,we didnt,not done,not needed,no need,no thanks,no thank you"),
 	fine: setOf("ok,okay,okey,k,kk,fine,alright,all right,good,sound,grand,thats fine,looks good,same,as is,default,agreed,accept,cool"),
 	unsure: setOf("dont know,do not know,i dont know,i do not know,dunno,i dunno,dk,idk,no idea,no clue,havent a clue,not sure,im not sure,unsure," +

@@ -17,14 +17,20 @@ const (
 )
 
 // Value is one thing understood.
+//
+// Unit is "mm", "cm", "m", "in", "ft", "°C", "°F", "min", "h", "kg", "l" and so
+// on; "ft in" and "m cm" for two measures joined; "dm" where a point may have been
+// lost (24 for 2.4 m) and "m dm" for 5m4 read as 5.4 m; "1/n", "%", "deg" or ""
+// for a fall; "of 1" for 0.16 read as 16 %; "US gal" and "US pt"; for a Number
+// what Want.Bare says.
 type Value struct {
 	Kind Kind
 	Num  float64 // in the base unit of Kind: mm, °C, min, kg, l, m², m/s, %, drop over run
-	Key  string  // Choice: the key picked; YesNo: Yes, No or Want.Unsure
+	Key  string  // Choice: the key picked; YesNo: Yes or No; any kind: Want.Unsure
 	Text string  // Text: the words, trimmed
 	When When    // Time
 
-	Unit  string // the unit the number was read in: "mm", "cm", "m", "ft", "in", "ft in", "°F", ...
+	Unit  string // the unit the number was read in, see below
 	Given bool   // the person said the unit; false when the field decided
 	Words string // the part of the answer it came from, at most MaxKept bytes
 }

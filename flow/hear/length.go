@@ -1,7 +1,5 @@
 package hear
 
-import "math"
-
 // bareLength settles the unit of a number said without one, by the kind of field.
 func (w Want) bareLength(f figure, bare func(float64, string) Value) sensed {
 	n := f.num
@@ -66,8 +64,7 @@ func (w Want) board(n, lo, hi, ftLo, ftHi float64, bare func(float64, string) Va
 		return w.one(bare(n, "ft"))
 	}
 	if w.Range.HardMin == 0 && w.Range.HardMax == 0 {
-		// asked on the boards that are made, less or more with its unit said
-		w.Range.HardMin, w.Range.HardMax = math.Floor(lo), hi
+		w.Range.HardMin, w.Range.HardMax = lo, hi // what is outside can still be said with its unit
 	}
 	return w.ask(AskUnit, bare(n, "mm"), bare(n, "cm"), bare(n, "in"), bare(n, "ft"), bare(n, "m"), bare(n, "dm"))
 }

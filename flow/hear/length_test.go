@@ -26,7 +26,7 @@ func TestPlanLength(t *testing.T) {
 		{"5.4 metres", "5400"}, {"5.4 meters", "5400"}, {"5.4mtr", "5400"}, {"５.４", "5400"}, {"5．4", "5400"}, {"5٫4", "5400"},
 		{"about 5.4", "5400"}, {"~5.4", "5400"}, {"it's 5.4", "5400"}, {"It’s 5.4m long", "5400"}, {"5.4m, I think", "5400"},
 		{"5 1/2", "5500"}, {"5½", "5500"}, {"5 ½", "5500"}, {"5½ m", "5500"}, {"5-1/2 m", "5500"}, {"5 and a half", "5500"},
-		{"5 and 1/2 metres", "5500"}, {`"5.4"`, "5400"}, {"“5.4”", "5400"}, {"(5.4)", "5400"}, {"6yd", "5486.4"},
+		{"5 and 1/2 metres", "5500"}, {`"5.4"`, "5400"}, {"“5.4”", "5400"}, {"(5.4)", "5400"}, {"6yd", "5486.4"}, {"+5.4", "5400"}, {"5 and ½ m", "5500"}, {"5m 1.2.3", "no number"}, {"1.2,3,4", "no many"}, {"5.4 ft.", "1645.92 ~"}, {"5m³", "no number"},
 	})
 }
 
@@ -61,7 +61,7 @@ func TestDictatedLength(t *testing.T) {
 		{"five thousand and forty", "5040"}, {"seventeen foot eight", "5384.8"}, {"seventeen feet eight inches", "5384.8"},
 		{"seventeen foot eight and a half", "5397.5"}, {"four foot six", "1371.6 ~"}, {"half a metre", "500 ~"}, {"a metre", "1000 ~"},
 		{"a metre and a half", "1500 ~"}, {"6 and a half metres", "6500"}, {"um, it's about five point four metres", "5400"},
-		{"five point two nine", "5290"}, {"nine thousand", "9000"}, {"5 point 4", "5400"}, {"5 thousand 4 hundred", "5400"}, {"5 thousand 400", "5400"}, {"two four double oh", "2400"},
+		{"five point two nine", "5290"}, {"five point two two point nine", "no many"}, {"nine thousand", "9000"}, {"5 point 4", "5400"}, {"5 thousand 4 hundred", "5400"}, {"5 thousand 400", "5400"}, {"two four double oh", "2400"},
 		{"5 foot 6 inches and a half", "1689.1 ~"},
 		// two numbers run together can be a point left out: asks
 		{"two ninety", "? 2900 | 290!"}, {"five forty", "? 5400 | 540"}, {"two forty five", "? 2450 | 245!"},
@@ -89,7 +89,7 @@ func TestPlanUnits(t *testing.T) {
 		{"540", "? 540 | 5400"}, {"8", "? 2438.4 | 8000"}, {"12", "? 3657.6"}, {"29000", "no range"},
 	})
 	check(t, Want{Kind: PlanLength}, []row{ // no range: the bare rule
-		{"500", "500"}, {"499.9", "? 499.9 | 4999"}, {"30", "? 30 | 300"}, {"29.9", "29900"}, {"240", "? 240 | 2400"}, {"0", "0"}, {"0.3", "300"},
+		{"500", "500"}, {"499.9", "? 499.9 | 4999"}, {"30", "? 30 | 300"}, {"29.9", "29900"}, {"240", "? 240 | 2400"}, {"0", "0"}, {"0.3", "300"}, {"five forty", "? 5400 | 540"}, {"nine fifty", "? 9500 | 950"}, {"twenty four forty", "2440"},
 		{"-1", "no range"},
 	})
 }
@@ -164,7 +164,7 @@ func TestSeveralLengths(t *testing.T) {
 	check(t, two, []row{
 		{"5.5 2.9", "5500 2900"}, {"5,5 2,9", "5500 2900"}, {"5.5x2.9", "5500 2900"}, {"5.5 by 2.9 m", "5500 2900"}, {"5m50 2m90", "5500 2900"},
 		{"5,500 2,900", "5500 2900"}, {"5,5,2,9", "5500 2900"}, {"5.8 3.2", "5800 3200"}, {"18' 9'", "5486.4 2743.2"}, {`18'6" x 9'6"`, "5638.8 2895.6"},
-		{"18ft 9ft", "5486.4 2743.2"}, {"240 300", "? 2400 3000 | 240 300!"}, {"5m 9m", "5000 9000"}, {"8x4", "8000 4000"},
+		{"18ft 9ft", "5486.4 2743.2"}, {"240 300", "? 2400 3000 | 240 300!"}, {"240 96", "? 2400 2438.4 | 2400 960 | 240 96!"}, {"five point two two point nine", "5200 2900"}, {"5m 9m", "5000 9000"}, {"8x4", "8000 4000"},
 	})
 	overlaps := Want{Kind: SectionLength, Range: Range{HardMin: 1, HardMax: 400}, Many: Many{4, 4}}
 	check(t, overlaps, []row{
@@ -179,6 +179,7 @@ func TestSeveralLengths(t *testing.T) {
 		{"2443", "2443"}, {"1 200 300", "1 200 300"}, {"5 500", "? 5 500 | 5500"}, {"5,500", "? 5.5 | 5500 | 5 500"}, {"407 814 1221", "407 814 1221"},
 		{`17' 8"`, "5384.8"},
 	})
+	check(t, Want{Kind: Number, Many: Many{1, 9}}, []row{{"1,200 5 500", "no ambiguous"}, {"1,200; 5,500", "? 1.2 5.5 | 1200 5500 | 1 200 5 500"}})
 }
 
 // Where 1,200 or 5 500 has two meanings that come to different values it asks;

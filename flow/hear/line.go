@@ -71,7 +71,7 @@ func (p *lineParser) items() ([]item, string) {
 			out = append(out, it)
 			continue
 		}
-		if tok.kind == word && p.t.none[tok.text] && !p.t.noise[tok.text] {
+		if d := p.dims(len(out)); p.is(i, p.t.none) && (d == noDimension || d == length) {
 			out = append(out, item{fig: figure{whole: "0"}, from: tok.from, to: tok.to})
 			i++
 			continue
@@ -93,8 +93,6 @@ func (p *lineParser) separator(i, have int) bool {
 		return have > 0
 	case t.kind == word && (p.t.by[t.text] || p.t.and[t.text]):
 		return have > 0 && i+1 < len(p.toks)
-	case t.kind == mark && t.text == "-" && !t.space && have > 0 && i > 0 && p.toks[i-1].kind == mark && p.glued(i+1, digits):
-		return true // 17'-8"
 	}
 	return false
 }
@@ -345,9 +343,8 @@ func (p *lineParser) remainder(it *item, i, n int, id string) (next int, small s
 	if per == 0 {
 		return i, id, 0, false
 	}
-	if it.compound {
-		// the running number is kept in the first unit
-		per *= p.scale(it.units[0], id)
+	if it.compound { // the running number is kept in the first unit
+		per *= measures[it.units[0]].factor / measures[id].factor
 	}
 	it.fig.num += f.num / per
 	it.fig.whole = ""
@@ -367,9 +364,4 @@ func (p *lineParser) spelt(i int, s string) int {
 		}
 	}
 	return i
-}
-
-// scale is how many of the unit small make one of big.
-func (p *lineParser) scale(big, small string) float64 {
-	return measures[big].factor / measures[small].factor
 }

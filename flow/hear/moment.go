@@ -42,6 +42,9 @@ type moments struct {
 	dayEnds    set            // what follows the figures of an ordinal: th, st
 }
 
+// Years a moment may lie in; without a Now to count from a date falls outside.
+const firstYear, lastYear = 1900, 2199
+
 // day is one reading of the date in an answer.
 type day struct {
 	t time.Time // UTC stands for the wall clock of the site
@@ -254,9 +257,12 @@ func (p *momentParser) direction(i int, ahead bool) (sign float64, next int) {
 func (p *momentParser) found(now time.Time) (out []When, unlikely bool) {
 	add := func(t time.Time, g Grain) {
 		w := When{At: civil(t), Grain: g}
-		if !slices.Contains(out, w) {
+		if t.Year() >= firstYear && t.Year() <= lastYear && !slices.Contains(out, w) {
 			out = append(out, w)
 		}
+	}
+	if p.either && p.half != 0 { // 12.05 pm is no date
+		p.either, p.days = false, nil
 	}
 	if p.rel != nil {
 		out = append(out, *p.rel)
@@ -275,6 +281,17 @@ func (p *momentParser) found(now time.Time) (out []When, unlikely bool) {
 	}
 	clocks := p.halves()
 	switch {
+	case p.either && p.weekday >= 0: // friday 12.05
+		for _, d := range p.onWeekday(p.weekday) {
+			for _, t := range p.onDay(clocks, d.t, now) {
+				add(t, GrainMinute)
+			}
+		}
+		for _, d := range p.days {
+			if int(d.t.Weekday()) == p.weekday {
+				add(d.t, d.g)
+			}
+		}
 	case p.either:
 		ts, _ := p.free(clocks, now)
 		for _, t := range ts {

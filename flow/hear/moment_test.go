@@ -27,7 +27,7 @@ func TestMomentToCome(t *testing.T) {
 		{"12 may", "2026-05-12"}, {"12 May", "2026-05-12"}, {"12th may", "2026-05-12"}, {"12th of may", "2026-05-12"}, {"the 12th of may", "2026-05-12"},
 		{"may 12", "2026-05-12"}, {"May 12th", "2026-05-12"}, {"12 may 2027", "2027-05-12"}, {"May 12, 2027", "2027-05-12"}, {"12may", "2026-05-12"},
 		{"twelfth of may", "2026-05-12"}, {"twelve may", "2026-05-12"}, {"the twenty first of june", "2026-06-21"}, {"1 jan", "2027-01-01"}, {"5 may", "2027-05-05"},
-		{"6 may", "2026-05-06"}, {"29 feb", "2028-02-29"}, {"31 feb", "no moment"}, {"32 may", "no moment"}, {"0 may", "no moment"},
+		{"6 may", "2026-05-06"}, {"29 feb", "2028-02-29"}, {"31 feb", "no moment"}, {"32 may", "no moment"}, {"may 32", "no moment"}, {"may 0", "no moment"}, {"31/2/2027", "no moment"}, {"20260-05-12", "no moment"}, {"1.5 months", "no moment"}, {"18 may monday", "2026-05-18"}, {"last month", "2026-04 month"}, {"0 may", "no moment"},
 		{"the 12th", "2026-05-12"}, {"12th", "2026-05-12"}, {"the 3rd", "2026-06-03"}, {"the 31st", "2026-05-31"}, {"monday 18 may", "2026-05-18"},
 		{"tuesday 18 may", "no moment"},
 		{"2026-05-12", "2026-05-12"}, {"13/5", "2026-05-13"}, {"13/5/2026", "2026-05-13"}, {"13/5/26", "2026-05-13"}, {"13.5.2026", "2026-05-13"}, {"13-5-2026", "2026-05-13"},
@@ -46,12 +46,14 @@ func TestMomentToCome(t *testing.T) {
 		{"ten past four", "2026-05-06 16:10"}, {"twenty past 4", "2026-05-06 16:20"}, {"quarter to eleven", "2026-05-06 10:45"}, {"a quarter past ten", "2026-05-06 10:15"},
 		{"ten minutes to eleven", "2026-05-06 10:50"}, {"quarter to one", "2026-05-06 12:45"}, {"ten thirty", "2026-05-06 10:30"}, {"ten oh five", "2026-05-06 10:05"},
 		{"ten o'clock", "2026-05-06 10:00"}, {"3 o’clock", "2026-05-06 15:00"}, {"7", "? 2026-05-06 19:00 | 2026-05-07 07:00"}, {"8:15", "? 2026-05-06 20:15 | 2026-05-07 08:15"},
-		{"24:00", "2026-05-07 00:00"}, {"25:00", "no moment"}, {"10:60", "no moment"}, {"10:4", "no moment"}, {"12.05", "? 2026-05-06 12:05 | 2026-05-12"},
+		{"24:00", "2026-05-07 00:00"}, {"25:00", "no moment"}, {"13:00 am", "no moment"}, {"13:00 pm", "2026-05-06 13:00"}, {"quarter past 24", "no moment"}, {"ten to 0", "2026-05-06 23:50"}, {"25 o'clock", "no moment"}, {"10:60", "no moment"}, {"10:4", "no moment"}, {"12.05", "? 2026-05-06 12:05 | 2026-05-12"},
 		{"0930", "2026-05-06 09:30"}, {"in the afternoon", "no moment"},
 		// both
 		{"tomorrow 10:30", "2026-05-07 10:30"}, {"10:30 tomorrow", "2026-05-07 10:30"}, {"friday at 8", "2026-05-08 08:00"}, {"friday 8am", "2026-05-08 08:00"},
 		{"friday at 3", "? 2026-05-08 15:00 | 2026-05-08 03:00"}, {"friday 3pm", "2026-05-08 15:00"}, {"12 may 14:00", "2026-05-12 14:00"}, {"tonight at 8", "2026-05-06 20:00"},
 		{"3 tomorrow afternoon", "2026-05-07 15:00"}, {"friday midnight", "? 2026-05-08 00:00 | 2026-05-09 00:00"}, {"spring at 8", "no moment"},
+		{"friday 12.05", "2026-05-08 12:05"}, {"tuesday 12.05", "? 2026-05-12 12:05 | 2026-05-12"}, {"12.05 tomorrow", "2026-05-07 12:05"}, {"12.05 friday", "2026-05-08 12:05"},
+		{"12.05 pm", "2026-05-06 12:05"}, {"12.05am", "2026-05-07 00:05"},
 		{"next friday at noon", "? 2026-05-08 12:00 | 2026-05-15 12:00"},
 		// nothing
 		{"after the render", "no moment"}, {"soon", "no moment"}, {"5400 mm", "no moment"}, {"10:30 11:30", "no moment"}, {"friday saturday", "no moment"},
@@ -72,7 +74,12 @@ func TestMomentGone(t *testing.T) {
 		{"2 weeks ago", "2026-04-22"}, {"last week", "2026-04-27 week"}, {"winter", "2025-12 season"}, {"march", "2026-03 month"}, {"since 11", "2026-05-06 11:00"},
 	})
 	at.Hour = 22
-	check(t, Want{Kind: Time, Now: at, Past: true}, []row{{"9:40", "? 2026-05-06 21:40 | 2026-05-06 09:40"}, {"9:40am", "2026-05-06 09:40"}})
+	check(t, Want{Kind: Time, Now: at, Past: true}, []row{{"9:40", "? 2026-05-06 21:40 | 2026-05-06 09:40"}, {"9:40am", "2026-05-06 09:40"}, {"the 3rd", "2026-05-03"}, {"the 30th", "2026-04-30"}})
+	at.Hour = 1
+	check(t, Want{Kind: Time, Now: at, Past: true}, []row{{"9:40", "? 2026-05-05 21:40 | 2026-05-05 09:40"}})
+	check(t, Want{Kind: Time, Now: at}, []row{{"3:30", "? 2026-05-06 15:30 | 2026-05-06 03:30"}, {"7", "2026-05-06 07:00"}})
+	at.Hour = 23
+	check(t, Want{Kind: Time, Now: at}, []row{{"3:30", "? 2026-05-07 15:30 | 2026-05-07 03:30"}, {"7", "2026-05-07 07:00"}, {"22:30", "2026-05-07 22:30"}})
 }
 
 func TestMomentEndsOfMonths(t *testing.T) {
@@ -81,5 +88,9 @@ func TestMomentEndsOfMonths(t *testing.T) {
 		{"a month", "2027-02-28"}, {"the 31st", "2027-01-31"}, {"the 30th", "2027-03-30"}, {"end of the month", "2027-01-31"}, {"tomorrow", "2027-02-01"},
 		{"next month", "2027-02 month"}, {"end of february", "2027-02-28"}, {"sunday", "? 2027-01-31 | 2027-02-07"},
 	})
-	check(t, Want{Kind: Time}, []row{{"12 may 2027", "2027-05-12"}, {"in 10 min", "+10min"}})
+	// without a Now only what needs none
+	check(t, Want{Kind: Time}, []row{
+		{"12 may 2027", "2027-05-12"}, {"in 10 min", "+10min"}, {"friday", "no moment"}, {"10:42", "no moment"}, {"2 weeks", "no moment"}, {"12 may", "no moment"},
+		{"don't know", "no unsure"},
+	})
 }

@@ -109,7 +109,7 @@ func (p *numberParser) parse(s string) (float64, bool) {
 		return 0, false
 	}
 	v, err := strconv.ParseFloat(s, 64)
-	if err != nil || math.IsInf(v, 0) || math.IsNaN(v) {
+	if err != nil {
 		p.why = RefusedNumber
 		return 0, false
 	}
@@ -118,93 +118,26 @@ func (p *numberParser) parse(s string) (float64, bool) {
 
 // written reads digits with whatever points, commas, groups and fractions follow.
 func (p *numberParser) written(i int) (f figure, next int, ok bool) {
-	s := p.toks[i].text
-	whole, frac := s, ""
-	groupable := len(s) <= 3 && s[0] != '0'
-	i++
-
-	grouped := false
-	if p.r.group && groupable {
-		for p.at(i).kind == digits && p.at(i).space && !p.at(i).line && len(p.at(i).text) == 3 {
-			whole += p.at(i).text
-			grouped = true
-			i++
-		}
+	first := p.toks[i].text
+	whole, frac, i := p.decimal(i)
+	if p.why != "" {
+		return f, i, false
 	}
-	// commas and points, in the order written
-	follows := func(sep string) bool { return p.isMark(i, sep) && !p.at(i).space && p.glued(i+1, digits) }
-	chain := func(sep string) int { // how many glued groups of digits follow
-		n := 0
-		for p.isMark(i+2*n, sep) && !p.at(i+2*n).space && p.glued(i+2*n+1, digits) {
-			n++
-		}
-		return n
-	}
-	threes := func(n int) bool {
-		if !groupable || grouped {
-			return false
-		}
-		for k := range n {
-			if len(p.at(i+2*k+1).text) != 3 {
-				return false
-			}
-		}
-		return true
-	}
-	take := func(n int) {
-		for range n {
-			whole += p.at(i + 1).text
-			i += 2
-		}
-	}
-	point := false
-	if p.r.comma == commaGroups && follows(",") {
-		n := chain(",")
-		if !threes(n) {
-			p.why = RefusedNumber
-			return f, i, false
-		}
-		take(n)
-	}
-	if n := chain("."); n > 0 {
-		switch {
-		case p.r.dot && threes(n), n == 1 && p.r.comma == commaDecimal && threes(1) && p.isMark(i+2, ",") && !p.at(i+2).space && p.glued(i+3, digits),
-			n > 1 && threes(n):
-			take(n)
-		case n == 1:
-			frac = p.at(i + 1).text
-			i += 2
-			point = true
-		default:
-			p.why = RefusedNumber
-			return f, i, false
-		}
-	}
-	if p.r.comma == commaDecimal && follows(",") {
-		if point {
-			p.why = RefusedNumber
-			return f, i, false
-		}
-		frac = p.at(i + 1).text
-		i += 2
-		point = true
-	}
-	if point {
+	if frac != "" {
 		v, ok := p.parse(whole + "." + frac)
-		return figure{num: v, long: len(s) > 3 && len(frac) > 2 && strings.Trim(frac, "0") != ""}, i, ok
+		return figure{num: v, long: len(first) > 3 && len(frac) > 2 && strings.Trim(frac, "0") != ""}, i, ok
 	}
 	v, ok := p.parse(whole)
 	if !ok {
 		return f, i, false
 	}
-	f = figure{num: v, whole: whole}
 	switch {
 	case p.is(i, p.t.point): // 5 point 4
 		if s, end := p.decimals(i + 1); s != "" {
 			v, ok := p.parse(whole + "." + s)
 			return figure{num: v}, end, ok
 		}
-	case p.glued(i, vulgar), p.at(i).kind == vulgar && !p.at(i).line:
+	case p.at(i).kind == vulgar && !p.at(i).line: // 8½
 		return figure{num: v + p.at(i).num}, i + 1, true
 	case (p.isMark(i, "/") || p.isMark(i, ":")) && p.at(i+1).kind == digits && p.at(i).space == p.at(i+1).space:
 		d, ok := p.parse(p.at(i + 1).text)
@@ -214,24 +147,87 @@ func (p *numberParser) written(i int) (f figure, next int, ok bool) {
 		}
 		return figure{num: v / d, slash: true, colon: p.isMark(i, ":"), over: d}, i + 2, true
 	}
-	if n, d, at, ok := p.mixed(i); ok {
+	if n, d, at, ok := p.mixed(i); ok { // 8 1/2
 		return figure{num: v + n/d}, at, true
 	}
-	// 24 hundred, 5 thousand, 5 and a half
 	if num, is := p.numeral(i); is && num.class == timesWord {
-		v *= num.n
-		if i++; num.n == 1000 && p.at(i).kind == digits && p.at(i).space && !p.at(i).line && len(p.at(i).text) <= 3 {
-			if rest, next, ok := p.written(i); ok && rest.num < 1000 && rest.num == math.Trunc(rest.num) { // 5 thousand 400
-				return figure{num: v + rest.num}, next, true
-			}
-			p.why = ""
-		}
-		return figure{num: v}, i, true
+		return p.times(v, num.n, i+1)
 	}
-	if part, at, ok := p.andPart(i); ok {
+	if part, at, ok := p.andPart(i); ok { // 5 and a half
 		return figure{num: v + part}, at, true
 	}
-	return f, i, true
+	return figure{num: v, whole: whole}, i, true
+}
+
+// times reads what follows "24 hundred", "5 thousand": after a thousand in
+// figures the rest may be in figures too, "5 thousand 400".
+func (p *numberParser) times(v, by float64, i int) (f figure, next int, ok bool) {
+	v *= by
+	if by == 1000 && p.at(i).kind == digits && p.at(i).space && !p.at(i).line && len(p.at(i).text) <= 3 {
+		if rest, next, ok := p.written(i); ok && rest.num < 1000 && rest.num == math.Trunc(rest.num) {
+			return figure{num: v + rest.num}, next, true
+		}
+		p.why = ""
+	}
+	return figure{num: v}, i, true
+}
+
+// decimal reads the digits before and after the point of the number at i, taking
+// commas, points and spaces as the reading says. Digits that don't fit it set p.why.
+func (p *numberParser) decimal(i int) (whole, frac string, next int) {
+	whole = p.toks[i].text
+	groupable := len(whole) <= 3 && whole[0] != '0'
+	i++
+	if p.r.group && groupable {
+		for p.at(i).kind == digits && p.at(i).space && !p.at(i).line && len(p.at(i).text) == 3 {
+			whole += p.at(i).text
+			groupable = false
+			i++
+		}
+	}
+	follows := func(at int, sep string) bool { return p.isMark(at, sep) && !p.at(at).space && p.glued(at+1, digits) }
+	// groups counts the glued groups of digits that follow; threes says that all are thousands
+	groups := func(sep string) (n int, threes bool) {
+		threes = groupable
+		for ; follows(i+2*n, sep); n++ {
+			threes = threes && len(p.at(i+2*n+1).text) == 3
+		}
+		return n, threes
+	}
+	take := func(n int) {
+		for range n {
+			whole += p.at(i + 1).text
+			i += 2
+		}
+	}
+	if p.r.comma == commaGroups && follows(i, ",") {
+		n, threes := groups(",")
+		if !threes {
+			p.why = RefusedNumber
+			return "", "", i
+		}
+		take(n)
+	}
+	switch n, threes := groups("."); {
+	case n == 0:
+	case threes && (n > 1 || p.r.dot || p.r.comma == commaDecimal && follows(i+2, ",")): // 1.200.300, 1.200,5
+		take(n)
+	case n == 1:
+		frac = p.at(i + 1).text
+		i += 2
+	default:
+		p.why = RefusedNumber
+		return "", "", i
+	}
+	if p.r.comma == commaDecimal && follows(i, ",") {
+		if frac != "" {
+			p.why = RefusedNumber
+			return "", "", i
+		}
+		frac = p.at(i + 1).text
+		i += 2
+	}
+	return whole, frac, i
 }
 
 // mixed reads the fraction of "8 1/2" or "8-1/2" that begins at i.

@@ -8,7 +8,7 @@ func TestPolish(t *testing.T) {
 	length.Lang = "pl"
 	check(t, length, []row{
 		{"5,4", "5400"}, {"5.4", "5400"}, {"5400", "5400"}, {"5,4 m", "5400"}, {"5,4m długości", "5400"}, {"5 metrów", "5000"}, {"5 metrów 40", "5400"}, {"5m40", "5400"},
-		{"pięć przecinek cztery", "5400"}, {"piec przecinek cztery", "5400"}, {"PIĘĆ PRZECINEK CZTERY METRA", "5400"}, {"dwa metry dziewięćdziesiąt", "2900"},
+		{"pięć przecinek cztery", "5400"}, {"piec przecinek cztery", "5400"}, {"pie\u0328c\u0301 przecinek cztery", "5400"}, {"PIĘĆ PRZECINEK CZTERY METRA", "5400"}, {"dwa metry dziewięćdziesiąt", "2900"},
 		{"pięć metrów czterdzieści centymetrów", "5400"}, {"dwa i pół", "2500"}, {"dwa i pół metra", "2500"}, {"trzy i pół metra", "3500"}, {"dwa i trzy czwarte metra", "2750"},
 		{"półtora metra", "1500 ~"}, {"pół metra", "500 ~"}, {"metr", "1000 ~"}, {"metr i pół", "1500 ~"}, {"dwa tysiące czterysta czterdzieści", "2440"}, {"2 tysiące 400", "2400"},
 		{"5 400", "5400"}, {"5.400", "5400"}, {"5 stóp 6 cali", "1676.4 ~"}, {"dwadzieścia cztery czterdzieści", "2440"}, {"około 5,4", "5400"},

@@ -30,10 +30,10 @@ func (r Range) grade(v float64) grade {
 	return good
 }
 
-// grade says where v lies in the field. Picks, words and moments have no range.
+// grade says where v lies in the field. Picks, words, moments and "don't know"
+// have no range.
 func (w Want) grade(v Value) grade {
-	switch v.Kind {
-	case Choice, YesNo, Text, Time:
+	if v.Kind == Text || v.Kind == Time || v.Key != "" {
 		return good
 	}
 	return w.limits().grade(v.Num)

@@ -243,8 +243,6 @@ func (l *listener) sense(items []item) (s sentence, no setback) {
 			got = w.pick(l.t, l.chooser(i), it, words)
 		case w.Kind == YesNo:
 			got = w.agree(l.t, it, words)
-		case it.word != "":
-			got = refuse(RefusedNumber)
 		default:
 			got = w.sense(it, words)
 		}

@@ -56,7 +56,7 @@ type Want struct {
 	Choices []Pick
 	Many    Many
 	Offered []Value // what "." takes; nil when nothing is offered
-	Unsure  string  // the Value.Key that "don't know" gives; "" where it is not offered
+	Unsure  string  // the Value.Key that "don't know" gives, in a field of any kind but Text and for the whole line; "" where it is not offered
 	Bare    string  // unit of a bare number where the kind leaves it open: "mph", "m2/l"
 	Lang    string  // "en", "pl"; unknown languages hear as "en"
 	Now     Civil   // for "friday", "10:42"
@@ -64,7 +64,8 @@ type Want struct {
 
 	// Parts makes one line answer several things in order, each with its own
 	// kind, range, choices and offer: "18 38 10 112 1", "110 40 y". Lang and Now
-	// are taken from the whole; Kind, Range and Many of the whole are not looked
-	// at. At least Many.Min parts must be there (0 means all of them).
+	// are taken from the whole; Kind, Range and Choices of the whole are not looked
+	// at. At least Many.Min parts must be there (0 means all of them). Text and
+	// Time can't be parts.
 	Parts []Want
 }

@@ -101,3 +101,16 @@ func squeeze(s string) string {
 	}
 	return b.String()
 }
+
+// yesNoLetters says whether s is several answers of one letter run together: "yyn".
+func (t *tongue) yesNoLetters(s string) bool {
+	if len(s) < 2 || t.yes[s] || t.no[s] {
+		return false
+	}
+	for _, r := range s {
+		if c := string(r); !t.yes[c] && !t.no[c] {
+			return false
+		}
+	}
+	return true
+}

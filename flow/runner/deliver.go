@@ -17,13 +17,13 @@ func (r *Runner) Deliver(ctx context.Context, job string, at event.Reader, again
 	}
 	var first error
 	if at != "" {
-		first = r.tell(ctx, job, at, readers[at], again)
+		first = r.tell(ctx, job, at, readers[at], again, false)
 	}
 	for reader, mark := range readers {
 		if reader == at {
 			continue
 		}
-		if err := r.tell(ctx, job, reader, mark, false); err != nil && first == nil {
+		if err := r.tell(ctx, job, reader, mark, false, false); err != nil && first == nil {
 			first = err
 		}
 	}
@@ -37,10 +37,12 @@ func (r *Runner) Welcome(ctx context.Context, job string, reader event.Reader) e
 	if err != nil {
 		return err
 	}
-	return r.tell(ctx, job, reader, mark, true)
+	return r.tell(ctx, job, reader, mark, true, true)
 }
 
-func (r *Runner) tell(ctx context.Context, job string, reader event.Reader, mark event.Mark, again bool) error {
+// tell brings one reader up to date. again: the question is asked even if
+// nothing is new. place: where we are comes first.
+func (r *Runner) tell(ctx context.Context, job string, reader event.Reader, mark event.Mark, again, place bool) error {
 	l := r.lane(job)
 	l.mu.Lock()
 	defer l.mu.Unlock()
@@ -53,7 +55,7 @@ func (r *Runner) tell(ctx context.Context, job string, reader event.Reader, mark
 	to := r.person(reader)
 	m := Message{Job: job, Name: l.state.Name, Reader: reader, To: to}
 	late := mark.Seq == 0 && l.prevN > 1 // not here when the job began
-	if late {
+	if late || (place && mark.Seq == l.head.Seq) {
 		m.Replies = flow.Whereabouts(l.state)
 	} else if err := r.since(ctx, job, l, mark.Seq, &m); err != nil {
 		return err

@@ -154,6 +154,15 @@ func (r *Runner) fold(ctx context.Context, job string, s flow.State, head event.
 	}
 }
 
+// Forget drops what is remembered of a job, after its record was changed by
+// erasing: it is read anew when it is needed.
+func (r *Runner) Forget(job string) {
+	l := r.lane(job)
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.state, l.head, l.prev, l.prevN, l.known = flow.State{}, event.Head{}, flow.State{}, 0, false
+}
+
 // State returns where a job stands.
 func (r *Runner) State(ctx context.Context, job string) (flow.State, error) {
 	l := r.lane(job)
@@ -230,7 +239,7 @@ func (r *Runner) commit(ctx context.Context, job string, in talk.Input) (already
 			part.Records = append(part.Records, rec)
 			state, head = flow.Apply(state, e), rec.Head()
 		}
-		if part.Summary, err = json.Marshal(summary(state)); err != nil {
+		if part.Summary, err = json.Marshal(Summarize(state)); err != nil {
 			return false, err
 		}
 		c := event.Commit{Parts: []event.Part{part}}
@@ -256,6 +265,7 @@ func (r *Runner) commit(ctx context.Context, job string, in talk.Input) (already
 	return false, fmt.Errorf("job %s: %w", job, event.ErrConflict)
 }
 
-func summary(s flow.State) Summary {
+// Summarize makes the line for the list of jobs.
+func Summarize(s flow.State) Summary {
 	return Summary{Name: s.Name, Status: s.Status, Phase: flow.PhaseNow(s), Step: flow.StepNow(s), Away: s.Away, Last: s.LastAt}
 }

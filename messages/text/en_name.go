@@ -7,7 +7,7 @@ var enName = map[string]string{
 	"name.hands": "hands", "name.guarded": "edge protection", "name.shape": "shape", "name.sides": "sides", "name.edge": "edge {n}", "name.length": "length", "name.depth": "depth", "name.diagonals": "diagonals",
 	"name.edges": "edges", "name.clear-span": "clear span", "name.wall-face": "wall face", "name.wall-above": "wall above",
 	"name.upper-depth": "building behind",
-	"name.copings":     "copings", "name.parapet-size": "parapet", "name.drop": "drop", "name.pipes": "pipes", "name.sill": "sill",
+	"name.copings":     "copings", "name.parapet-size": "parapet", "name.drop": "drop", "name.pipes": "pipes", "name.rooflights": "rooflights", "name.sill": "sill",
 	"name.overhead": "overhead", "name.below": "room below", "name.site": "height above sea", "name.snow-zone": "snow zone",
 	"name.tuck": "tuck behind fascia", "name.before": "survey check",
 

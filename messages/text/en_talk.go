@@ -39,6 +39,8 @@ var enTalk = map[string]string{
 	"unarchived":     "Back in the list.",
 	"set-back":       "The machine's clock was set back {behind}. Times may jump.",
 	"handed-over":    "Handed over. Look after a week, a month, then spring and autumn.",
+	"other-job":      "{name}:",
+	"paused.left":    "Left: {how}.",
 
 	"reopened":       "Open again: {steps}.",
 	"reopened.break": "After the break, check again: {steps}.",

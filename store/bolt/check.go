@@ -52,7 +52,8 @@ func checkFile(ctx context.Context, path string) (store.Report, error) {
 		return r, fmt.Errorf("store: %w", err)
 	}
 	defer f.Close()
-	if _, err := headsOf(f, path); err != nil {
+	h, err := headsOf(f, path)
+	if err != nil {
 		return r, fileDamage(&r, err)
 	}
 	db, err := openToRead(path, defaultTimeout)
@@ -60,10 +61,14 @@ func checkFile(ctx context.Context, path string) (store.Report, error) {
 		return r, &store.Locked{Path: path}
 	}
 	if err != nil {
+		var damaged *store.Damaged
+		if why := walk(f, h); errors.As(err, &damaged) && why != nil {
+			damaged.Why = why.Error() // what bbolt stumbled over says less
+		}
 		return r, fileDamage(&r, err)
 	}
 	defer db.Close()
-	h, err := headsOf(f, path) // now that nobody writes
+	h, err = headsOf(f, path) // now that nobody writes
 	if err != nil {
 		return r, fileDamage(&r, err)
 	}

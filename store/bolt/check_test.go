@@ -206,7 +206,7 @@ func TestCheckNames(t *testing.T) {
 
 			// The live check says the same, and the store neither backs up nor
 			// compacts what is damaged.
-			db, err := bolt.Open(path, quick)
+			db, err := bolt.Open(path, bolt.Options{})
 			require.NoError(t, err)
 			live, err := db.Check(t.Context())
 			require.NoError(t, err)

@@ -8,6 +8,7 @@ import (
 	"go.etcd.io/bbolt"
 
 	"chargehand/flow/event"
+	"chargehand/store"
 )
 
 // Erase reads the stream in short transactions, then writes all changes in one,
@@ -70,4 +71,14 @@ func (db *DB) erase(ctx context.Context, stream string, match func(uint64, strin
 		},
 	})
 	return total, err
+}
+
+func (db *DB) Forget(ctx context.Context, stream string, r event.Reader) error {
+	if err := store.CheckMark(stream, r); err != nil {
+		return err
+	}
+	return db.submit(ctx, &request{
+		check: func(*bbolt.Tx) error { return nil },
+		write: func(tx *bbolt.Tx) error { return tx.Bucket(marksBucket).Delete(pairKey(stream, string(r))) },
+	})
 }

@@ -75,7 +75,7 @@ func (o *outcome) meet(t *testing.T, path string, content []byte, want string) {
 	write(content)(path)
 	r, checkErr := bolt.CheckFile(context.Background(), path)
 	found := checkErr != nil || !r.Sound()
-	db, err := bolt.Open(path, quick)
+	db, err := bolt.Open(path, bolt.Options{})
 	if err != nil {
 		var damaged *store.Damaged
 		var notOurs *store.NotOurs
@@ -118,12 +118,12 @@ func truth(t *testing.T, content []byte) string {
 // TestCutShort cuts a store at many lengths.
 func TestCutShort(t *testing.T) {
 	t.Parallel()
-	whole := sample(t, 30)
+	whole := sample(t, 25)
 	want := truth(t, whole)
 	path := filepath.Join(t.TempDir(), "jobs.store")
 	rng := rand.New(rand.NewPCG(1, 1))
 	lengths := []int{0, 1, 79, 80, 4095, 4096, 4097, 8191, 8192, 8193, 12288, len(whole) - 4096, len(whole) - 1}
-	for range damages(100) {
+	for range damages(60) {
 		lengths = append(lengths, rng.IntN(len(whole)))
 	}
 	var o outcome
@@ -140,7 +140,7 @@ func TestCutShort(t *testing.T) {
 // TestFlippedBits turns single bits, in the head pages and anywhere else.
 func TestFlippedBits(t *testing.T) {
 	t.Parallel()
-	whole := sample(t, 30)
+	whole := sample(t, 25)
 	want := truth(t, whole)
 	path := filepath.Join(t.TempDir(), "jobs.store")
 	rng := rand.New(rand.NewPCG(2, 2))
@@ -150,13 +150,13 @@ func TestFlippedBits(t *testing.T) {
 		content[at] ^= 1 << rng.IntN(8)
 		o.meet(t, path, content, want)
 	}
-	for range damages(60) {
+	for range damages(30) {
 		flip(rng.IntN(2)*4096 + rng.IntN(80)) // head pages
 	}
-	for range damages(60) {
+	for range damages(40) {
 		flip(8192 + rng.IntN(len(whole)/4096-2)*4096 + rng.IntN(100)) // page headers and first elements
 	}
-	for range damages(200) {
+	for range damages(100) {
 		flip(8192 + rng.IntN(len(whole)-8192))
 	}
 	t.Logf("%+v", o)
@@ -167,13 +167,13 @@ func TestFlippedBits(t *testing.T) {
 // TestSpoiltPages overwrites whole pages: with zeros, noise and other pages.
 func TestSpoiltPages(t *testing.T) {
 	t.Parallel()
-	whole := sample(t, 30)
+	whole := sample(t, 25)
 	want := truth(t, whole)
 	path := filepath.Join(t.TempDir(), "jobs.store")
 	rng := rand.New(rand.NewPCG(3, 3))
 	pages := len(whole) / 4096
 	var o outcome
-	for i := range damages(120) {
+	for i := range damages(60) {
 		content := bytes.Clone(whole)
 		page := content[rng.IntN(pages)*4096:][:4096]
 		switch i % 3 {
@@ -196,16 +196,16 @@ func TestSpoiltPages(t *testing.T) {
 // a proper commit, and never the end of the process.
 func TestWriteToDamaged(t *testing.T) {
 	t.Parallel()
-	whole := sample(t, 30)
+	whole := sample(t, 25)
 	path := filepath.Join(t.TempDir(), "jobs.store")
 	rng := rand.New(rand.NewPCG(4, 4))
 	w := storetest.NewWriter(4)
 	written, refused := 0, 0
-	for range damages(60) {
+	for range damages(30) {
 		content := bytes.Clone(whole)
 		content[8192+rng.IntN(len(whole)-8192)] ^= 1 << rng.IntN(8)
 		write(content)(path)
-		db, err := bolt.Open(path, quick)
+		db, err := bolt.Open(path, bolt.Options{NoSync: true})
 		if err != nil {
 			continue
 		}

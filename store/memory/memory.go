@@ -3,7 +3,6 @@
 package memory
 
 import (
-	"bytes"
 	"context"
 	"encoding/json"
 	"maps"
@@ -63,9 +62,6 @@ func (s *Store) Commit(ctx context.Context, c event.Commit) error {
 		s.seen[k] = true
 	}
 	for _, part := range p.Parts {
-		if part.Head.Seq == 0 {
-			continue
-		}
 		st := s.at(part.Stream)
 		st.head = part.Head
 		st.records = append(st.records, part.Records...)
@@ -74,7 +70,7 @@ func (s *Store) Commit(ctx context.Context, c event.Commit) error {
 			slices.SortFunc(st.clocks, store.CompareClocks)
 		}
 		if part.Summary != nil {
-			st.summary = append([]byte(nil), part.Summary...) // empty is none
+			st.summary = part.Summary
 		}
 	}
 	return nil
@@ -137,7 +133,7 @@ func (s *Store) Streams(ctx context.Context) ([]event.StreamInfo, error) {
 	var out []event.StreamInfo
 	for _, name := range slices.Sorted(maps.Keys(s.streams)) {
 		if st := s.streams[name]; st.head.Seq > 0 {
-			out = append(out, event.StreamInfo{Stream: name, Head: st.head, Summary: bytes.Clone(st.summary)})
+			out = append(out, event.StreamInfo{Stream: name, Head: st.head, Summary: append([]byte(nil), st.summary...)})
 		}
 	}
 	return out, ctx.Err()
@@ -247,6 +243,21 @@ func (s *Store) Erase(ctx context.Context, name string, match func(uint64, strin
 	}
 	st.records = records
 	return total, nil
+}
+
+func (s *Store) Forget(ctx context.Context, name string, r event.Reader) error {
+	if err := store.CheckMark(name, r); err != nil {
+		return err
+	}
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if st := s.streams[name]; st != nil {
+		delete(st.marks, r)
+	}
+	return nil
 }
 
 // Check checks a copy, so that commits can go on.

@@ -17,7 +17,7 @@ import (
 // common stream, and readers beside them.
 func manyAtOnce(t *testing.T, h Harness) {
 	j, ctx := h.open(t), t.Context()
-	const writers, commits = 8, 25
+	const writers, commits = 8, 15
 	var wg sync.WaitGroup
 	errs := make(chan error, 2*writers)
 	for i := range writers {
@@ -130,7 +130,7 @@ func watch(t *testing.T, j store.Journal) error {
 // oneStream has many commit for the same end: exactly one is right.
 func oneStream(t *testing.T, h Harness) {
 	j, ctx := h.open(t), t.Context()
-	const writers, rounds = 8, 10
+	const writers, rounds = 8, 8
 	var head event.Head
 	for round := range rounds {
 		var wg sync.WaitGroup

@@ -50,6 +50,14 @@ func erase(t *testing.T, h Harness) {
 	require.NoError(t, err)
 	equalRecords(t, other.Records, got)
 
+	require.NoError(t, j.SetMark(ctx, "job/a", "bot:1", event.Mark{Seq: 3}))
+	require.NoError(t, j.SetMark(ctx, "job/a", "bot:2", event.Mark{Seq: 4}))
+	require.NoError(t, eraser.Forget(ctx, "job/a", "bot:1"))
+	require.NoError(t, eraser.Forget(ctx, "job/a", "bot:1"), "forgetting twice is no error")
+	readers, err := j.Readers(ctx, "job/a")
+	require.NoError(t, err)
+	assert.Equal(t, map[event.Reader]event.Mark{"bot:2": {Seq: 4}}, readers)
+
 	// And it goes on as before.
 	require.NoError(t, j.Commit(ctx, one(w.Part("job/a", headOf(p), 1))))
 	assert.Equal(t, 301, Sound(t, j).Erased)

@@ -26,7 +26,7 @@ const (
 // simulation does random things to a store and to a model of plain maps, and
 // compares what both say.
 func simulation(t *testing.T, h Harness) {
-	runs, seed := 3, uint64(time.Now().UnixNano())
+	runs, seed := 2, uint64(time.Now().UnixNano())
 	if n, err := strconv.Atoi(os.Getenv(EnvRuns)); err == nil {
 		runs = n
 	}

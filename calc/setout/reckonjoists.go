@@ -1,6 +1,8 @@
 package setout
 
 import (
+	"slices"
+
 	"chargehand/calc"
 	"chargehand/calc/unit"
 )
@@ -12,6 +14,8 @@ type JoistsIn struct {
 	Gap        float64 `json:"joint_gap_mm" doc:"gap between two board ends" min:"0" max:"20"`
 	Joist      float64 `json:"joist_mm" doc:"thickness of the joist" min:"25" max:"150"`
 	MaxCentres float64 `json:"max_centres_mm" doc:"true limit of the centres: 410 for what the trade calls 400" min:"50" max:"1200"`
+
+	Measured []float64 `json:"measured_mm,omitempty" doc:"centres of the joists as taped from the datum: checked under the joints of whole and of staggered rows"`
 }
 
 // JoistsOut is the answer of the topic joists.
@@ -22,12 +26,38 @@ type JoistsOut struct {
 	Marks        []int     `json:"marks_mm" doc:"centre lines from the outer face of the first joist, rounded once, half up"`
 	Exact        []float64 `json:"marks_exact_mm" doc:"the same before rounding"`
 	JointLines   []float64 `json:"joint_lines_mm" doc:"centres of the joints between full boards laid from the datum"`
+	StaggerLines []float64 `json:"stagger_lines_mm" doc:"the same for the rows that start with the staggered piece"`
 	JointBearing float64   `json:"joint_bearing_mm" doc:"least bearing of a board end when the joist stands on its mark"`
 	Tolerance    float64   `json:"tolerance_mm" doc:"how far a joist under a joint may stand off; negative: too thin for two board ends"`
 	LastBay      float64   `json:"last_bay_mm"`
 	Doubled      bool      `json:"last_doubled" doc:"the last two joists stand side by side"`
 	StaggerBays  int       `json:"stagger_bays" doc:"bays of the first piece of every second row; 0: none possible"`
 	StaggerMM    float64   `json:"stagger_mm" doc:"least distance between end joints of neighbouring rows"`
+	Checked      *CheckOut `json:"checked,omitempty" doc:"what the tape said"`
+}
+
+// CheckOut is joists that stand, held against joints and limit; joists count from 1.
+type CheckOut struct {
+	Joints []JointOut `json:"joints"`
+	Wide   []BayOut   `json:"wide_bays" doc:"over the greatest centres"`
+	OK     bool       `json:"ok"`
+}
+
+// JointOut is one joint over the joist nearest to it.
+type JointOut struct {
+	Joint  float64 `json:"joint_mm"`
+	Joist  int     `json:"joist"`
+	Offset float64 `json:"offset_mm" doc:"joint past the centre of that joist"`
+	Before float64 `json:"before_mm" doc:"bearing of the board on the datum's side; negative: it misses"`
+	After  float64 `json:"after_mm"`
+	OK     bool    `json:"ok"`
+}
+
+// BayOut is a bay too wide.
+type BayOut struct {
+	From    int     `json:"from_joist"`
+	Spacing float64 `json:"spacing_mm"`
+	Over    float64 `json:"over_mm"`
 }
 
 // ReckonJoists is Joists as the topic joists.
@@ -47,6 +77,7 @@ func ReckonJoists(in JoistsIn) (JoistsOut, error) {
 		Bays:         p.BaysPerBoard,
 		Count:        len(p.Marks),
 		JointLines:   millimetres(p.JointLines),
+		StaggerLines: millimetres(p.StaggerLines),
 		Exact:        millimetres(p.Marks),
 		JointBearing: float64(p.JointBearing),
 		Tolerance:    float64(p.Tolerance),
@@ -58,71 +89,67 @@ func ReckonJoists(in JoistsIn) (JoistsOut, error) {
 	for _, m := range p.Marks {
 		out.Marks = append(out.Marks, Whole(m))
 	}
+	if in.Measured == nil {
+		return out, nil
+	}
+	joints := slices.Concat(p.JointLines, p.StaggerLines)
+	slices.Sort(joints)
+	out.Checked, err = checkOut(Standing{
+		Centres: lengths(in.Measured), Joints: joints,
+		Joist: unit.Length(in.Joist), JointGap: unit.Length(in.Gap), MaxCentres: unit.Length(in.MaxCentres),
+	})
+	return out, err
+}
+
+func checkOut(s Standing) (*CheckOut, error) {
+	c, err := CheckCentres(s)
+	if err != nil {
+		return nil, err
+	}
+	out := &CheckOut{Joints: []JointOut{}, Wide: []BayOut{}, OK: c.OK}
+	for _, j := range c.Joints {
+		out.Joints = append(out.Joints, JointOut{
+			Joint: float64(j.Joint), Joist: j.Joist + 1, Offset: float64(j.Offset),
+			Before: float64(j.Bearing.Before), After: float64(j.Bearing.After), OK: j.Bearing.OK(),
+		})
+	}
+	for _, b := range c.Bays {
+		if b.Over > 0 {
+			out.Wide = append(out.Wide, BayOut{From: b.From + 1, Spacing: float64(b.Spacing), Over: float64(b.Over)})
+		}
+	}
 	return out, nil
 }
 
-// FallIn is the topic fall.
-type FallIn struct {
-	Depth     float64   `json:"depth_mm" doc:"depth of the roof along its fall" min:"500" max:"20000"`
-	Drop      *float64  `json:"drop_mm,omitempty" doc:"high side minus low side; neither drop_mm nor ratio: 1:40" min:"0"`
-	Ratio     *float64  `json:"ratio,omitempty" doc:"drop over depth, 0.025 for 1:40; a number from 5.68 up is read as 1 in that" min:"0"`
-	JoistDrop *float64  `json:"joist_drop_mm,omitempty" doc:"fall the joists have already; the firrings make the rest" min:"0"`
-	Thin      *float64  `json:"firring_thin_mm,omitempty" doc:"firring at the low end" min:"0" max:"100"`
-	Stations  []float64 `json:"stations_mm,omitempty" doc:"from the low end: where the firring is measured; none: every 600 mm and both ends"`
+func lengths(mm []float64) []unit.Length {
+	out := make([]unit.Length, len(mm))
+	for i, v := range mm {
+		out[i] = unit.Length(v)
+	}
+	return out
 }
 
-// FallOut is the answer of the topic fall.
-type FallOut struct {
-	Drop     float64     `json:"drop_mm"`
-	Ratio    float64     `json:"ratio" doc:"drop over depth"`
-	OneIn    float64     `json:"one_in" doc:"the same as 1 in this; 0: level"`
-	Stations []float64   `json:"stations_mm,omitempty"`
-	Firrings []float64   `json:"firrings_mm,omitempty" doc:"thickness at each station"`
-	Status   calc.Status `json:"status" enum:"within,close,over" doc:"within from 1:40, close from 1:80, over when flatter"`
-}
+func value(p *float64) float64 { return or(p, 0) }
 
-// ReckonFall is FallOf as the topic fall. A drop or ratio that is given as
-// zero is a level roof, not a missing one.
-func ReckonFall(in FallIn) (FallOut, error) {
-	f := FallInput{
-		Depth:     unit.Length(in.Depth),
-		Drop:      unit.Length(value(in.Drop)),
-		Ratio:     RatioOf(value(in.Ratio)),
-		JoistDrop: unit.Length(value(in.JoistDrop)),
-		Thin:      unit.Length(value(in.Thin)),
-	}
-	for _, x := range in.Stations {
-		f.Stations = append(f.Stations, unit.Length(x))
-	}
-	level := (in.Drop != nil || in.Ratio != nil) && value(in.Drop) == 0 && value(in.Ratio) == 0
-	if level {
-		return FallOut{Status: calc.Over}, calc.Outside("setout.fall", "depth_mm", in.Depth, 500, 20000, "mm")
-	}
-	r, err := FallOf(f)
-	if err != nil {
-		return FallOut{}, err
-	}
-	return FallOut{
-		Drop: float64(r.Drop), Ratio: float64(r.Ratio), OneIn: r.Ratio.OneIn(),
-		Stations: millimetres(r.Stations), Firrings: millimetres(r.Firrings), Status: r.Status,
-	}, nil
-}
-
-// RatioOf reads a fall written either as drop over run or as the run for a
-// drop of 1. No flat roof is steeper than 10 degrees, 1 in 5.67, so the two
-// cannot be mistaken for each other.
-func RatioOf(v float64) unit.Fall {
-	if v >= 5.68 && v <= 1e4 {
-		return unit.Fall(1 / v)
-	}
-	return unit.Fall(v)
-}
-
-func value(p *float64) float64 {
+func or(p *float64, none float64) float64 {
 	if p == nil {
-		return 0
+		return none
 	}
 	return *p
+}
+
+// usual is a figure with a usual value. One that was said to be zero is
+// refused: in the inputs behind it a zero stands for the usual one.
+func usual(op, field string, p *float64, none float64) (float64, error) {
+	if p != nil && *p == 0 {
+		return 0, &calc.DomainError{Op: op, Field: field, Got: 0.0, Wanted: "more than 0"}
+	}
+	return or(p, none), nil
+}
+
+func number(l unit.Length) *float64 {
+	v := float64(l)
+	return &v
 }
 
 func millimetres(ls []unit.Length) []float64 {
