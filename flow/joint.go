@@ -148,7 +148,7 @@ func (t *turn) hindersCoat() *Doubt {
 		return &Doubt{Key: "refuse.no-faces"}
 	case coated(w): // glue lies open: what is begun is finished
 		return nil
-	case read.Answer() && t.in.When().Sub(read.At) > oldWeather:
+	case read.Answer() && t.in.When().Sub(read.At) > oldAir:
 		return &Doubt{Key: "refuse.faces-old", Args: args("age", minutes(t.in.When().Sub(read.At)))}
 	case c.Verdict == "stop":
 		return &Doubt{Key: "refuse.contact-stop"}

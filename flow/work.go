@@ -265,6 +265,10 @@ func (t *turn) follow(tp tap) {
 		if n, _ := batch(t.s); n > 2 && t.s.Settled[stepLitres].Answer() {
 			t.emit(event.Reopened{Steps: []string{stepLitres}, Because: stepBatches})
 		}
+	case tp.mark == "mated":
+		if again := t.olderThan(oldWeather, stepFaces); len(again) > 0 && nextRun(t.view()) != nil {
+			t.emit(event.Reopened{Steps: again, Because: stepBatches})
+		}
 	case tp.mark == "drips" || tp.mark == "found":
 		t.emit(event.Snagged{Snag: fmt.Sprintf("s%d", len(t.s.Snags)+1), What: tp.work})
 	case tp.work != stepHose && (tp.mark == "begun" || strings.HasPrefix(tp.mark, "coated-")):
