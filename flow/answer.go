@@ -45,8 +45,8 @@ func (t *turn) answer(spec Spec, said string, val event.Value, offered bool) {
 		if d := spec.Doubt(v, val); d != nil {
 			if d.Refuse {
 				t.emit(event.Heard{Step: spec.ID, Said: cut(said), Key: d.Key, Args: d.Args})
-				if again := t.oldWeather(freshWeather); spec.ID == stepGo && len(again) > 0 {
-					t.emit(event.Reopened{Steps: again, Because: stepBatches})
+				if spec.ID == stepGo {
+					t.lookAgainBeforeGo()
 				}
 				return
 			}
@@ -148,19 +148,25 @@ func consequences(v View, spec Spec, val event.Value) (moved []plan.Change, step
 	}
 	after := v.with(spec.ID, val)
 	moved = plan.Diff(v.Plan(), after.Plan())
-	parts := map[string]bool{spec.ID: true}
+	return moved, restOn(after, moved, spec.ID)
+}
+
+// restOn lists the answered steps that rest on what moved, or on the step that
+// moved it.
+func restOn(v View, moved []plan.Change, because string) (steps []string) {
+	parts := map[string]bool{because: true}
 	for _, m := range moved {
 		parts[m.Part] = true
 	}
 	for _, other := range script() {
-		if other.ID == spec.ID || !v.S.Settled[other.ID].Answer() || !after.relevant(other) {
+		if other.ID == because || !v.S.Settled[other.ID].Answer() || !v.relevant(other) {
 			continue
 		}
 		if slices.ContainsFunc(other.Rests, func(p string) bool { return parts[p] }) {
 			steps = append(steps, other.ID)
 		}
 	}
-	return moved, steps
+	return steps
 }
 
 // confirm settles or drops what waits for a yes.

@@ -206,6 +206,18 @@ func (t *turn) lookAgain(tp tap) {
 	}
 }
 
+// lookAgainBeforeGo asks again what a refused go rests on: the tin, where a film went
+// off far too soon, else weather answers that are not fresh.
+func (t *turn) lookAgainBeforeGo() {
+	again := t.oldWeather(freshWeather)
+	if w := t.view().Plan().Window; w != nil && w.Stop == plan.SquareLow {
+		again = []string{"tin", stepLabel, stepDeck}
+	}
+	if len(again) > 0 {
+		t.emit(event.Reopened{Steps: again, Because: stepBatches})
+	}
+}
+
 // faulty is the answer that keeps a window from being worked out; "" when it is
 // none.
 func faulty(v View) string {

@@ -101,7 +101,7 @@ func sorted[V any](m map[string]V) []string {
 }
 
 func after(w Work, key string) time.Duration {
-	return time.Duration(w.Has[key].Num() * float64(time.Minute))
+	return time.Duration(w.Has[key].Num() * float64(time.Minute)).Round(time.Millisecond)
 }
 
 // reminders of something put off thin out but never stop: on the day, after

@@ -93,12 +93,12 @@ func (t *turn) listen(spec Spec, text string, want hear.Want) {
 		t.read(spec, text)
 		return
 	}
+	if val, ok := t.otherTap(spec, text); ok {
+		t.answer(spec, text, val, false)
+		return
+	}
 	h := hear.Answer(text, want)
 	if h.Refused != nil {
-		if val, ok := t.otherTap(spec, text); ok {
-			t.answer(spec, text, val, false)
-			return
-		}
 		for _, other := range t.wants(spec)[1:] {
 			if e := hear.Answer(text, other); e.Refused == nil || e.Refused.Why == hear.RefusedRange {
 				h = e

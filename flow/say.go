@@ -462,7 +462,9 @@ const lateLimit = 30 * time.Second
 
 func minutesOf(d time.Duration) unit.Minutes { return unit.Minutes(d.Minutes()) }
 
-func span(v event.Value) time.Duration { return time.Duration(v.Num() * float64(time.Minute)) }
+func span(v event.Value) time.Duration {
+	return time.Duration(v.Num() * float64(time.Minute)).Round(time.Millisecond)
+}
 
 func day(s State, at time.Time) talk.Moment { return talk.Moment{At: at, Zone: s.Zone, Date: true} }
 

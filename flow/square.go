@@ -73,12 +73,16 @@ func seen(w Work) (glue.Square, bool) {
 }
 
 // squares are the looks that are planned with: every test square that was spread,
-// and the batches whose lesson was taken. today says whether the last bracketed one
+// and the batches whose lesson was taken. One that said something must be wrong
+// counts until the tin has been looked at again. today says whether the last bracketed one
 // is of the day of the reading.
 func squares(s State, read time.Time) (out []glue.Square, today bool) {
 	add := func(w Work) {
 		sq, ok := seen(w)
 		if !ok {
+			return
+		}
+		if _, err := glue.Calibrate(sq); err != nil && w.Marks["begun"].Before(s.Settled["tin"].At) {
 			return
 		}
 		out = append(out, sq)

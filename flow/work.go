@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"chargehand/calc/plan"
 	"chargehand/flow/event"
 	"chargehand/flow/hear"
 )
@@ -156,7 +157,11 @@ func (t *turn) tapped(spec Spec, said string, val event.Value) {
 		t.lookAgain(tp)
 		return
 	}
+	before := t.view()
 	t.emit(event.Tapped{Work: tp.work, Mark: tp.mark, At: t.moment(tp), Has: t.has(tp)})
+	if steps := restOn(t.view(), plan.Diff(before.Plan(), t.view().Plan()), spec.ID); len(steps) > 0 && !live(t.s) {
+		t.emit(event.Reopened{Steps: steps, Because: spec.ID})
+	}
 	if tp.ends {
 		t.emit(event.Answered{Step: spec.ID, Said: cut(said), Value: event.Word("yes", "yes")})
 	}
@@ -223,7 +228,8 @@ func (t *turn) untimely(spec Spec, said, action string) {
 }
 
 // otherTap hears what is no answer of this moment but a word of this work: a hand
-// with glue on it says what it did, not what is on the screen. Numbers count the
+// with glue on it says what it did, not what is on the screen. It comes first, or a
+// "down" that comes too late would be taken for "all down". Numbers count the
 // answers that are shown and are not looked at.
 func (t *turn) otherTap(spec Spec, text string) (event.Value, bool) {
 	actions, ok := timed[spec.ID]
@@ -236,7 +242,13 @@ func (t *turn) otherTap(spec Spec, text string) (event.Value, bool) {
 	if len(h.Values) != 1 || h.Offered {
 		return event.Value{}, false
 	}
-	return event.Word("pick", h.Values[0].Key), true
+	key := h.Values[0].Key
+	for _, shown := range t.want(spec).Choices {
+		if shown.Key == key {
+			return event.Value{}, false
+		}
+	}
+	return event.Word("pick", key), true
 }
 
 // has keeps the numbers that hold for the work as it begins: a later change of
