@@ -44,10 +44,10 @@ func (t *turn) answer(spec Spec, said string, val event.Value, offered bool) {
 	if spec.Doubt != nil {
 		if d := spec.Doubt(v, val); d != nil {
 			if d.Refuse {
-				t.emit(event.Heard{Step: spec.ID, Said: cut(said), Key: d.Key, Args: d.Args})
-				if spec.ID == stepGo {
-					t.lookAgainBeforeGo()
+				if spec.ID == stepGo && t.lookAgainBeforeGo(said, d) {
+					return
 				}
+				t.emit(event.Heard{Step: spec.ID, Said: cut(said), Key: d.Key, Args: d.Args})
 				return
 			}
 			t.propose(event.Proposed{Step: spec.ID, Said: cut(said), Value: val, Doubt: d.Key, Args: d.Args})

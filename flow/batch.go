@@ -207,15 +207,21 @@ func (t *turn) lookAgain(tp tap) {
 }
 
 // lookAgainBeforeGo asks again what a refused go rests on: the tin, where a film went
-// off far too soon, else weather answers that are not fresh.
-func (t *turn) lookAgainBeforeGo() {
+// off far too soon, else weather answers that are not fresh. It says whether there
+// was anything to look at.
+func (t *turn) lookAgainBeforeGo(said string, why *Doubt) bool {
 	again := t.oldWeather(freshWeather)
 	if w := t.view().Plan().Window; w != nil && w.Stop == plan.SquareLow {
 		again = []string{"tin", stepLabel, stepDeck}
+	} else if len(again) > 0 {
+		why = &Doubt{Key: "refuse.weather-old", Args: args("age", minutes(t.in.When().Sub(t.s.Settled[stepDeck].At)))}
 	}
-	if len(again) > 0 {
-		t.emit(event.Reopened{Steps: again, Because: stepBatches})
+	if len(again) == 0 {
+		return false
 	}
+	t.emit(event.Heard{Step: stepGo, Said: cut(said), Key: why.Key, Args: why.Args})
+	t.emit(event.Reopened{Steps: again, Because: stepBatches})
+	return true
 }
 
 // faulty is the answer that keeps a window from being worked out; "" when it is

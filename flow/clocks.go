@@ -27,6 +27,9 @@ func Clocks(s State) []event.Clock {
 	if w := s.Works[stepRelax]; w.Done("begun") && !w.Done("down") {
 		add("relax/done", w.Marks["begun"].Add(after(w, "for")))
 	}
+	if at := waitOver(s); !at.IsZero() {
+		add("wait/over", at)
+	}
 	glueClocks(s, add)
 	checkIn(s, add)
 	if w := s.Works["hose"]; w.Done("begun") && !w.Done("dry") {
@@ -55,6 +58,20 @@ func Clocks(s State) []event.Clock {
 		return out[i].Name < out[j].Name
 	})
 	return out
+}
+
+// waitOver is when the weather was said to come round; zero where no wait was told,
+// or it is over.
+func waitOver(s State) time.Time {
+	if s.Settled[stepGo].Answer() || s.Settled[stepBatches].Answer() {
+		return time.Time{}
+	}
+	for _, l := range s.Told["go"].Lines {
+		if l.Key == "told.wait" || l.Key == "told.wait-tomorrow" {
+			return l.Args["at"].At
+		}
+	}
+	return time.Time{}
 }
 
 // glueClocks are the clocks of what is wet: squares, batches, contact runs.

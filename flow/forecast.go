@@ -215,26 +215,33 @@ const nearHour = 60 // min
 
 // fromHours answers the weather questions that the hours speak of, as for a moment.
 func (t *turn) fromHours(text string, at time.Time) {
-	c := courseFrom(hoursOf(t.s), at)
+	says := spoken(t.s, at)
+	for _, step := range weatherSteps {
+		val, ok := says[step]
+		if set := t.s.Settled[step]; ok && !(set.Answer() && set.Value.Equal(val)) {
+			t.emit(event.Answered{Step: step, Said: cut(text), Value: val})
+		}
+	}
+}
+
+// spoken is what the hours on record say of a moment, by the question it answers.
+func spoken(s State, at time.Time) map[string]event.Value {
+	c := courseFrom(hoursOf(s), at)
 	if c.Check() != nil {
-		return
+		return nil
 	}
 	first, last := c[0].Minute, c[len(c)-1].Minute
 	if first > nearHour || last < -nearHour {
-		return // they speak of another part of the day
+		return nil // they speak of another part of the day
 	}
 	when := min(max(0, first), last)
 	h, err := c.At(when)
 	if err != nil {
-		return
+		return nil
 	}
-	answer := func(step string, val event.Value) {
-		if val.Finite() {
-			t.emit(event.Answered{Step: step, Said: cut(text), Value: val})
-		}
-	}
+	out := map[string]event.Value{}
 	if h.Air != nil {
-		answer(stepAir, event.Of("celsius", tidy(float64(*h.Air))))
+		out[stepAir] = event.Of("celsius", tidy(float64(*h.Air)))
 	}
 	if h.RH == nil && h.Air != nil && h.Dew != nil {
 		if rh, err := air.Humidity(*h.Air, *h.Dew); err == nil && rh >= 1 {
@@ -242,30 +249,49 @@ func (t *turn) fromHours(text string, at time.Time) {
 		}
 	}
 	if h.RH != nil {
-		answer(stepDamp, event.Of("pct", tidy(float64(*h.RH))))
+		out[stepDamp] = event.Of("pct", tidy(float64(*h.RH)))
 	}
 	if h.Wind != nil {
-		val := event.Of("m_s", tidy(float64(*h.Wind)))
+		wind := event.Of("m_s", tidy(float64(*h.Wind)))
 		if h.Gust != nil {
-			val.Nums = append(val.Nums, tidy(float64(*h.Gust)))
+			wind.Nums = append(wind.Nums, max(wind.Num(), tidy(float64(*h.Gust))))
 		}
-		answer(stepWind, val)
+		out[stepWind] = wind
 	}
 	if h.Surface != nil {
-		answer(stepDeck, event.Of("celsius", tidy(float64(*h.Surface))))
+		out[stepDeck] = event.Of("celsius", tidy(float64(*h.Surface)))
 	}
 	if least, covered, err := c.Least(when, 24*unit.Hour); err == nil && (covered || last-when >= 12*60) {
-		answer(stepNight, event.Of("celsius", tidy(float64(least))))
+		out[stepNight] = event.Of("celsius", tidy(float64(least)))
 	}
 	if in, wet, err := c.RainAfter(when); err == nil {
 		switch {
 		case wet && in+when <= 0:
-			answer(stepRain, event.Word("pick", "now"))
+			out[stepRain] = event.Word("pick", "now")
 		case wet:
-			answer(stepRain, moment(at.Add(time.Duration(float64(in+when)*float64(time.Minute)))))
+			out[stepRain] = moment(at.Add(time.Duration(float64(in+when) * float64(time.Minute))))
 		case in >= 3*60:
-			answer(stepRain, event.Word("pick", "none"))
+			out[stepRain] = event.Word("pick", "none")
 		}
+	}
+	return out
+}
+
+// offerWeather is what the hours on record say for the time the deck was read, else
+// what was answered last, else what is usual.
+func offerWeather(id string, usual event.Value) func(View) (event.Value, bool) {
+	return func(v View) (event.Value, bool) {
+		at := v.S.LastAt
+		if read := v.S.Settled[stepDeck]; read.Answer() {
+			at = read.At
+		}
+		if val, ok := spoken(v.S, at)[id]; ok {
+			return val, true
+		}
+		if val, ok := lastAnswer(id)(v); ok && (val.Unit != "time" || val.At.After(at)) {
+			return val, true
+		}
+		return usual, usual.Unit != ""
 	}
 }
 

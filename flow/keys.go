@@ -12,7 +12,7 @@ import (
 // clockKinds are the alarms there are, and tapKinds the taps that are answered, by
 // the ends of their phrases' keys.
 var (
-	clockKinds = []string{"relax", "hose", "look", "put-off", "square", "batch-soon", "batch-cover", "batch-dead",
+	clockKinds = []string{"relax", "hose", "look", "put-off", "square", "wait", "batch-soon", "batch-cover", "batch-dead",
 		"contact-knuckle-wall", "contact-knuckle-rubber", "contact-dead-wall", "contact-dead-rubber", "contact-coat-wall", "contact-coat-rubber",
 		"check-in-ask", "check-in-silent"}
 	tapKinds = []string{"relax-begun", "relax-down", "square-begun", "square-still-wet", "square-gone", "square-bracket", "square-left", "square-none",

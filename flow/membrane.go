@@ -153,12 +153,12 @@ func airSteps(p string) []Spec {
 		{ID: stepHours, Phase: p, Kind: Fact, When: func(View) bool { return false }}, // never asked: it comes by pasting
 		{ID: stepDeck, Phase: p, Kind: Fact, Want: fixed(ranged(hear.Temperature, 5, 60, -20, 85)), Needs: needs, Must: true, Offer: lastAnswer(stepDeck),
 			Into: func(in *plan.Inputs, val event.Value) { in.SurfaceC = number(val) }},
-		{ID: stepAir, Phase: p, Kind: Fact, Want: fixed(ranged(hear.Temperature, 3, 38, -20, 50)), Needs: needs, Must: true, Offer: lastAnswer(stepAir),
+		{ID: stepAir, Phase: p, Kind: Fact, Want: fixed(ranged(hear.Temperature, 3, 38, -20, 50)), Needs: needs, Must: true, Offer: offerWeather(stepAir, event.Value{}),
 			Into: func(in *plan.Inputs, val event.Value) { in.AirC = number(val) }},
-		{ID: stepNight, Phase: p, Kind: Fact, Want: fixed(ranged(hear.Temperature, -5, 25, -30, 45)), Needs: needs, Must: true, Offer: lastAnswer(stepNight),
+		{ID: stepNight, Phase: p, Kind: Fact, Want: fixed(ranged(hear.Temperature, -5, 25, -30, 45)), Needs: needs, Must: true, Offer: offerWeather(stepNight, event.Value{}),
 			Into: func(in *plan.Inputs, val event.Value) { in.NightC = number(val) }},
 		{ID: stepDamp, Phase: p, Kind: Fact, Want: pick("dry", "normal", "damp", "unknown"), Else: []hear.Want{ranged(hear.Percent, 20, 98, 1, 100)}, Needs: needs, Must: true,
-			Offer: lastAnswerOr(stepDamp, event.Word("pick", "normal")),
+			Offer: offerWeather(stepDamp, event.Word("pick", "normal")),
 			Into: func(in *plan.Inputs, val event.Value) {
 				if val.Unit == "pct" {
 					rh := unit.Percent(val.Num())
@@ -168,7 +168,7 @@ func airSteps(p string) []Spec {
 				in.Damp = val.Text
 			}},
 		{ID: stepWind, Phase: p, Kind: Fact, Want: pick("calm", "breeze", "windy", "unknown"), Else: []hear.Want{ranged(hear.Speed, 0, 15, 0, 40)}, Needs: needs, Must: true,
-			Offer: lastAnswerOr(stepWind, event.Word("pick", "breeze")),
+			Offer: offerWeather(stepWind, event.Word("pick", "breeze")),
 			Into: func(in *plan.Inputs, val event.Value) {
 				if val.Unit != "m_s" {
 					in.Wind = val.Text
@@ -181,7 +181,7 @@ func airSteps(p string) []Spec {
 					in.WindGust = &gust
 				}
 			}},
-		{ID: stepRain, Phase: p, Kind: Fact, Want: pick("none", "within-3h", "now", "thunder"), Else: []hear.Want{{Kind: hear.Time}}, Needs: needs, Must: true, Offer: offerRain,
+		{ID: stepRain, Phase: p, Kind: Fact, Want: pick("none", "within-3h", "now", "thunder"), Else: []hear.Want{{Kind: hear.Time}}, Needs: needs, Must: true, Offer: offerWeather(stepRain, event.Word("pick", "none")),
 			Into: func(in *plan.Inputs, val event.Value) { in.Rain = val.Text }},
 	}
 }
@@ -200,14 +200,6 @@ func doubtLabel2(v View, val event.Value) *Doubt {
 		}
 	}
 	return &Doubt{Key: "refuse.label-second", Refuse: true}
-}
-
-// offerRain is what the pasted hours say, else that it stays dry.
-func offerRain(v View) (event.Value, bool) {
-	if val, ok := lastAnswer(stepRain)(v); ok && val.Unit == "time" {
-		return val, true
-	}
-	return event.Word("pick", "none"), true
 }
 
 // windowOpen says whether a film would last at all in this weather.

@@ -163,6 +163,8 @@ func answered(before, after State, ev event.Answered, e event.Entry, to talk.Per
 	old, had := before.Settled[ev.Step]
 	var lines []talk.Phrase
 	switch {
+	case ev.Step == stepHours:
+		lines = append(lines, talk.P("got", "step", name, "value", now))
 	case spec.Kind == Timed && !ev.Offered:
 		return nil // the tap has said it
 	case isWeatherStep(ev.Step) && ev.Said != "" && ev.Said == before.Settled[stepHours].Said && before.Settled[stepHours].At.Equal(e.At):
@@ -424,7 +426,7 @@ func rangReplies(s State, ev event.Rang, e event.Entry, to talk.Person) []talk.R
 		l = talk.Plain
 		off := s.Settled[parts[1]]
 		pairs = append(pairs, "step", called(parts[1]), "risk", talk.P("risk."+orLooks(off.Risk)))
-	case "look":
+	case "look", "wait":
 		l = talk.Plain
 	}
 	lines := []talk.Phrase{talk.P(key, pairs...)}

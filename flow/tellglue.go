@@ -105,7 +105,8 @@ func tellBatch(v View) *event.Told {
 	if p.Window == nil || p.Batch == nil {
 		return nil
 	}
-	if n, w := batch(v.S); w.Done("begun") || (n > 1 && fieldDone(v)) {
+	n, w := batch(v.S)
+	if w.Done("begun") || (n > 1 && fieldDone(v)) {
 		return nil
 	}
 	b := p.Batch
@@ -118,7 +119,7 @@ func tellBatch(v View) *event.Told {
 		return t
 	}
 	first := line("told.batch", "window", event.Of("min", p.Window.Minutes()), "strip", length(b.Strip), "area", area(b.Area),
-		"pocket", event.Of("min", tenth(p.Window.ByPocket)), "evaporation", event.Of("min", tenth(p.Window.ByEvaporation)), "share", event.Of("number", b.Share))
+		"pocket", event.Of("min", tenth(p.Window.ByPocket)), "evaporation", event.Of("min", tenth(p.Window.ByEvaporation)), "share", event.Of("number", b.Share), "batch", whole(n))
 	if b.Half != "" {
 		first.Key = "told.strip"
 		first.Args["n"], first.Args["of"] = whole(b.Done+1), whole(b.Count)

@@ -39,7 +39,11 @@ func TestAnswersOfTheStories(t *testing.T) {
 		}
 		return w.script()
 	}
+	hotWalk, hotDay := hotDayStory(t)
+	rainWalk, rainAtHalf := rainStory(t)
 	for _, story := range []struct{ file, section, want string }{
+		{"hot-day", "before", hotWalk}, {"hot-day", "day", hotDay},
+		{"rain-at-half", "before", rainWalk}, {"rain-at-half", "day", rainAtHalf},
 		{"lean-to", "answers", whole(leanTo)},
 		{"four-free-edges", "answers", whole(fourFree)},
 		{"l-shape", "answers", whole(lShape)},

@@ -176,7 +176,7 @@ var enDoubt = map[string]string{
 	"refuse.lap-upstream":     "Water runs into that lap. Patch over it, primer, 75 past.",
 	"refuse.go-wait":          "Not in this. Wait until about {at}, then say yes again.",
 	"refuse.window-fault":     "No window from these answers. Look at {step} again.",
-	"refuse.weather-old":      "The weather answers are {age} old. Look again first.",
+	"refuse.weather-old":      "The weather was read {age} ago. Look again first.",
 	"refuse.faces-old":        "The face temperatures are {age} old. Look again first.",
 	"refuse.contact-stop":     "Not in this weather. Change the weather answers, or wait.",
 	"refuse.no-faces":         "I need both face temperatures and the weather first.",
