@@ -41,12 +41,12 @@ func (t *turn) answer(spec Spec, said string, val event.Value, offered bool) {
 			Args: args("who", event.Word("text", nameOf(now.By)), "value", now.Value, "when", moment(now.At), "new", val)})
 		return
 	}
+	if spec.ID == stepGo && val.Yes() && t.lookAgainBeforeGo(said, spec.Doubt(v, val)) {
+		return
+	}
 	if spec.Doubt != nil {
 		if d := spec.Doubt(v, val); d != nil {
 			if d.Refuse {
-				if spec.ID == stepGo && t.lookAgainBeforeGo(said, d) {
-					return
-				}
 				t.emit(event.Heard{Step: spec.ID, Said: cut(said), Key: d.Key, Args: d.Args})
 				return
 			}

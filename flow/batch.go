@@ -104,7 +104,8 @@ func liveTaps(v View, name string, w Work) []tap {
 	if !w.Done("last") {
 		taps = []tap{mark("last", rain), mark("down", false)}
 	}
-	return append(taps, mark("rained", !rain), mark("still-wet", !called), mark("tacky", !called), mark("gone", false), mark("wrong-tin", true))
+	return append(taps, mark("rained", !rain), mark("still-wet", !called), mark("tacky", !called), mark("gone", false), mark("wrong-tin", true),
+		tap{action: "all-down", work: name, mark: "down", hidden: true}) // all of this batch, whatever is left of the field
 }
 
 // alarms of a batch, on its oldest uncovered film, whose age counts from the first
@@ -206,15 +207,18 @@ func (t *turn) lookAgain(tp tap) {
 	}
 }
 
-// lookAgainBeforeGo asks again what a refused go rests on: the tin, where a film went
-// off far too soon, else weather answers that are not fresh. It says whether there
-// was anything to look at.
-func (t *turn) lookAgainBeforeGo(said string, why *Doubt) bool {
-	again := t.oldWeather(freshWeather)
-	if w := t.view().Plan().Window; w != nil && w.Stop == plan.SquareLow {
-		again = []string{"tin", stepLabel, stepDeck}
-	} else if len(again) > 0 {
-		why = &Doubt{Key: "refuse.weather-old", Args: args("age", minutes(t.in.When().Sub(t.s.Settled[stepDeck].At)))}
+// lookAgainBeforeGo asks again what a go rests on: the tin, where a film went off far
+// too soon, weather answers that are not fresh where they forbid it, and old ones
+// in any case. It says whether there was anything to look at.
+func (t *turn) lookAgainBeforeGo(said string, refused *Doubt) bool {
+	limit := oldWeather
+	if refused != nil {
+		limit = freshWeather
+	}
+	again := t.oldWeather(limit)
+	why := &Doubt{Key: "refuse.weather-old", Args: args("age", minutes(t.in.When().Sub(t.s.Settled[stepDeck].At)))}
+	if w := t.view().Plan().Window; refused != nil && w != nil && w.Stop == plan.SquareLow {
+		again, why = []string{"tin", stepLabel, stepDeck}, refused
 	}
 	if len(again) == 0 {
 		return false

@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strconv"
 	"testing"
 	"time"
@@ -180,10 +181,21 @@ func TestRandomWalksFindNoDeadEnd(t *testing.T) {
 
 // live says whether a batch is being laid.
 func (j *job) live() bool {
+	over := func(w flow.Work) bool {
+		return w.Done("down") || w.Done("gone") || w.Done("rained") || w.Done("wrong-tin")
+	}
 	n := 1
-	for ; j.s.Works[fmt.Sprintf("batch/%d", n)].Done("down") || j.s.Works[fmt.Sprintf("batch/%d", n)].Done("gone"); n++ {
+	for over(j.s.Works[fmt.Sprintf("batch/%d", n)]) {
+		n++
 	}
 	return j.s.Works[fmt.Sprintf("batch/%d", n)].Done("begun")
+}
+
+// fork is the same job, to go on with in another way.
+func (j *job) fork() *job {
+	other := *j
+	other.entries = slices.Clip(other.entries)
+	return &other
 }
 
 // finish answers plainly until the roof is handed over.
