@@ -231,13 +231,15 @@ func (t *turn) saidToUnclear(text string) {
 	want := t.want(spec)
 	for _, w := range t.wants(spec) {
 		if first := hear.Answer(u.Said, w); first.Ask != nil {
-			if h := hear.PickOption(text, *first.Ask, w); h.Refused == nil {
-				t.take(spec, text, h)
-				return
+			h := hear.PickOption(text, *first.Ask, w)
+			if plain := hear.Answer(text, want); h.Refused != nil && w.Kind != want.Kind && plain.Refused == nil {
+				h = plain // a tap after all, where a measured value was unclear
 			}
+			t.take(spec, text, h)
+			return
 		}
 	}
-	t.listen(spec, text, want) // it was none of the readings
+	t.listen(spec, text, want) // the moment has passed in which it was unclear
 }
 
 // saidToPending hears a yes or a no to what waits for one; anything else is

@@ -63,7 +63,7 @@ func saidOf(before, after State, e event.Entry, to talk.Person) []talk.Reply {
 	case event.Dropped:
 		return tell("dropped")
 	case event.Heard:
-		if e.By.ID != to.ID && !alarming(ev.Key) {
+		if !same(e.By, to) && !alarming(ev.Key) {
 			return nil // an answer to somebody else
 		}
 		return heardReplies(before, ev)
@@ -130,6 +130,10 @@ func saidOf(before, after State, e event.Entry, to talk.Person) []talk.Reply {
 	return nil
 }
 
+// same says whether a listener is who spoke. One without a name reads the record:
+// what was answered is for such a reader too.
+func same(by event.Actor, to talk.Person) bool { return to.ID == "" || by.ID == to.ID }
+
 // noted answers who has noted something, and passes it on to everybody else.
 func noted(before State, ev event.Noted, e event.Entry, to talk.Person) []talk.Reply {
 	key := "noted"
@@ -137,7 +141,7 @@ func noted(before State, ev event.Noted, e event.Entry, to talk.Person) []talk.R
 		key = "noted.photo"
 	}
 	switch {
-	case e.By.ID != to.ID:
+	case !same(e.By, to):
 		return []talk.Reply{talk.Say(talk.P(key+".by", "who", nameOf(e.By), "text", ev.Text))}
 	case e.By.Role == "follower" && busy(before):
 		return []talk.Reply{talk.Say(talk.P("noted.held"))}
