@@ -207,3 +207,28 @@ func TestASquareIsHeldAgainstTheTin(t *testing.T) {
 	assert.InDelta(t, 6/model, p.Window.JobFactor, 0.01)
 	assert.Equal(t, 0.6, p.Batch.Share)
 }
+
+// FuzzPaste: whatever is pasted at the weather questions, the laws hold and the
+// open question is asked again.
+func FuzzPaste(f *testing.F) {
+	for _, s := range []string{"METAR EGXX 111150Z 24010G20KT 9999 -RA 18/09 Q1018", "13:00 21°C 60% 10mph 0mm\n14:00 22°C", "time temp rh\n13 21 60\n14 22 55", "EGXX 111150Z ////KT //// //", "13:00 -\n",
+		"24:00 1", "13:00 14°C 0mm\n12:00 15°C 0mm\n11:00 16°C 3mm", "\n\n\n", "time\n1"} {
+		f.Add(s)
+	}
+	at := begin(f)
+	for n := 0; flow.StepNow(at.s) != "deck-temp"; n++ {
+		if n > 200 {
+			f.Fatal("never came to the weather")
+		}
+		at.patiently()
+	}
+	at.now = monday.Add(4 * time.Hour)
+	f.Fuzz(func(t *testing.T, text string) {
+		j := at.fork()
+		j.t = t
+		j.say(text)
+		j.say("24 C")
+		require.NotEmpty(t, flow.Prompt(j.s, builder))
+		_ = flow.View{S: j.s}.Plan()
+	})
+}

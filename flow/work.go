@@ -215,12 +215,23 @@ func (t *turn) hinders(tp tap) *Doubt {
 // already, or it comes too early.
 func (t *turn) untimely(spec Spec, said, action string) {
 	d := &Doubt{Key: "refuse.tap"}
-	switch n, w := batch(t.s); {
-	case spec.ID == stepBatches && !w.Done("begun") && n > 1 && slices.Contains(closing, action):
-		last := t.s.Works[batchName(n-1)]
-		if end, _ := ended(last); end == action || end == "down" {
-			d = &Doubt{Key: "already.tapped", Args: args("when", moment(last.Marks[end]))}
+	n := workNumber(spec.ID, t.s)
+	made := func(n int) bool {
+		w := t.s.Works[workName(spec.ID, n)]
+		marks := marksOf(action)
+		if end, over := ended(w); over && slices.Contains(closing, action) {
+			marks = []string{end} // the other hand has said it in its own words
 		}
+		for _, mark := range marks {
+			if w.Done(mark) {
+				d = &Doubt{Key: "already.tapped", Args: args("when", moment(w.Marks[mark]))}
+				return true
+			}
+		}
+		return false
+	}
+	switch {
+	case made(n), n > 1 && slices.Contains(closing, action) && made(n-1):
 	case spec.ID == stepContact && action == "mated":
 		d = t.tooWet()
 	}

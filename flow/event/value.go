@@ -11,6 +11,8 @@ import (
 //	mm, m2, m, celsius, pct, count, min, litre, kn, kn_m2, kg, ratio, number, m_s   Nums
 //	pick, yes, text, key (of a phrase)                            Text
 //	time                                                         At
+//	degree (latitude, longitude)                                 Nums
+//	hours (of weather, see flow's forecast.go)                   Text, counted from At
 type Value struct {
 	Unit string    `json:"unit"`
 	Nums []float64 `json:"nums,omitempty"`

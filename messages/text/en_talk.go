@@ -3,7 +3,7 @@ package text
 // enTalk holds what is said about the talk itself.
 var enTalk = map[string]string{
 	"hello":          "{name}: let's begin. Say ? for why, b to go back, p to pause, help for more.",
-	"help":           "Answer, or: . take it · ? why · b back · u undo · s skip why · d put off · p pause · t timers · list · where · change NAME VALUE · go PHASE · note TEXT · snag TEXT · take up NAME · r rain · x stop",
+	"help":           "Answer, or: . take it · ? why · b back · u undo · s skip why · d put off · p pause · t timers · list · where · change NAME VALUE · go PHASE · note TEXT · snag TEXT · take up NAME · r rain · up, off the roof · x stop",
 	"got":            "{^step}: {value}.",
 	"got.by":         "{who}: {step} {value}.",
 	"assumed":        "{^step}: {value}, as usual.",
