@@ -209,6 +209,20 @@ func TestMinutesToSunset(t *testing.T) {
 	require.Greater(t, n, 5)
 }
 
+func TestNoTinIsOpenedAtDusk(t *testing.T) {
+	t.Parallel()
+	in := mild()
+	in.Place = &sun.Place{Lat: 51.5 * unit.Degree, Lon: -0.1 * unit.Degree} // sunset about 20:40 on the clock there
+	for clock, want := range map[unit.Minutes]string{12 * 60: "go", 18*60 + 15: "care", 19*60 + 15: "stop", 22 * 60: "stop"} {
+		in.Read.Clock = clock
+		g := plan.Reckon(in, nil).Go
+		assert.Equal(t, want, g.Verdict, "%v: %+v", clock, g)
+		if want != "go" {
+			assert.Equal(t, string(weather.DaylightShort), g.Reasons[0].Key)
+		}
+	}
+}
+
 // A regression on our own planning model, not evidence: a deck at 48 °C at noon
 // cools as the sun sinks, and the wait ends before the last workable hour.
 func TestAHotDeckWaitsForTheEvening(t *testing.T) {

@@ -424,6 +424,23 @@ func TestPhoneDeadForTwentyMinutes(t *testing.T) {
 	})
 }
 
+func TestPhoneDeadPastOneAlarm(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		l := begin(t, "UTC", usual())
+		l.to("batches")
+		l.say("start")
+		w := l.state().Works["batch/1"]
+		l.die()
+		time.Sleep(time.Duration((w.Has["usable"].Num()+w.Has["window"].Num())/2*60) * time.Second)
+		said := l.since(roof, func() { l.up(); l.wait(0) })
+		assert.Contains(t, said, "rang.batch-cover")
+		assert.NotContains(t, said, "rang.batch-soon")
+		assert.NotContains(t, said, "rang.batch-dead", "that one is still to come")
+		l.wait(time.Hour)
+		assert.Len(t, l.rung("batch/1/dead"), 1)
+	})
+}
+
 // clocksOf are the clocks that the numbers of a batch give, worked out by hand.
 func clocksOf(w flow.Work) []event.Clock {
 	at := func(key string, share float64) time.Time {
@@ -529,9 +546,13 @@ func TestTwoHandsAnswerAtOnce(t *testing.T) {
 		l.wait(4 * time.Minute)
 		both("last")
 		l.wait(3 * time.Minute)
-		both("down")
+		var said []string
+		said = append(said, l.since(roof, func() {
+			said = append(said, l.since(kitchen, func() { both("down") })...)
+		})...)
+		assert.Contains(t, said, "already.tapped", "and the second hears when it was")
 		assert.Equal(t, 1, taps("down"))
-		assert.Contains(t, append(l.ear.keys(roof), l.ear.keys(kitchen)...), "already.tapped", "and the second hears when it was")
+		assert.Contains(t, said, "tap.batch-down")
 		assert.False(t, l.state().Works["batch/2"].Done("down"))
 		assert.False(t, l.state().Works["field"].Done("down"), "a second \"down\" does not end the field")
 
