@@ -39,8 +39,8 @@ const (
 // and an address to send help to.
 func watchedOver(v View) bool { return alone(v) && v.Has(stepRing) && v.Has(stepAddress) }
 
-// up says whether somebody is known to be on the roof.
-func up(s State) bool {
+// onRoof says whether somebody is known to be on the roof.
+func onRoof(s State) bool {
 	w := s.Works[workRoof]
 	return w.Done("up") && w.Marks["up"].After(w.Marks["off"]) && s.Status == JobActive
 }
@@ -51,7 +51,7 @@ func lastWord(s State) time.Time { return later(s.Word, s.Works[workRoof].Marks[
 // goUp notes that the roof has somebody on it, where that matters and is not known
 // yet: whoever spreads glue is up there.
 func (t *turn) goUp(at time.Time) {
-	if v := t.view(); watchedOver(v) && !up(t.s) {
+	if v := t.view(); watchedOver(v) && !onRoof(t.s) {
 		t.emit(event.Tapped{Work: workRoof, Mark: "up", At: at.UTC()})
 	}
 }
@@ -75,7 +75,7 @@ func (t *turn) comeOff() {
 
 // checkIn are the clocks of somebody alone on the roof.
 func checkIn(s State, add func(string, time.Time)) {
-	if v := (View{s}); watchedOver(v) && up(s) {
+	if v := (View{s}); watchedOver(v) && onRoof(s) {
 		add("check-in/ask", lastWord(s).Add(askAfter))
 		add("check-in/silent", lastWord(s).Add(silentAfter))
 	}

@@ -102,6 +102,12 @@ func finding(text string) bool {
 func (t *turn) settle(spec Spec, said string, val event.Value, offered bool) {
 	_, steps := consequences(t.view(), spec, val)
 	t.emit(event.Answered{Step: spec.ID, Said: cut(said), Value: val, Offered: offered})
+	switch spec.ID {
+	case stepShort:
+		t.remedied(val)
+	case stepCure:
+		t.cured(val)
+	}
 	if len(steps) > 0 {
 		t.emit(event.Reopened{Steps: steps, Because: spec.ID})
 	}

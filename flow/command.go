@@ -71,6 +71,12 @@ func (t *turn) command(cmd hear.Cmd, rest, text string, spec Spec, isStep bool) 
 		t.emit(event.Snagged{Snag: fmt.Sprintf("s%d", len(t.s.Snags)+1), What: cut(rest)})
 	case hear.TakeUp:
 		t.takeUp(rest, text)
+	case hear.Price:
+		t.price(rest, text)
+	case hear.Came:
+		t.came(rest, text, spec, isStep)
+	case hear.Choose:
+		t.choose(rest, text)
 	default:
 		t.heard(text, "help", nil)
 	}

@@ -40,19 +40,19 @@ func live(s State) bool {
 }
 
 // withheld says whether an event waits until hands are free. Taps are the work
-// itself, and who has said something is always answered.
+// itself; what answers one person is said to that person alone. A kind of event
+// that nobody has thought of here waits.
 func withheld(s State, e event.Entry) bool {
 	if !busy(s) {
 		return false
 	}
 	switch ev := e.Event.(type) {
-	case event.Noted, event.Snagged, event.SnagClosed, event.Answered, event.Skipped, event.PutOff, event.TakenUp, event.Reopened,
-		event.Undone, event.Renamed, event.Archived:
-		return true
+	case event.Tapped, event.Heard, event.Told, event.Moved, event.Proposed, event.Dropped, event.Opened, event.Released:
+		return false
 	case event.Rang:
 		return !alarmClock(ev.Clock)
 	}
-	return false
+	return true
 }
 
 // heldFrom says whether an event's words are kept from this reader. A follower has

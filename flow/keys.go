@@ -1,8 +1,9 @@
 package flow
 
 import (
-	"strings"
-
+	"chargehand/calc/drain"
+	"chargehand/calc/setout"
+	"chargehand/calc/sheet"
 	"chargehand/calc/takeoff"
 	"chargehand/calc/timber"
 	"chargehand/calc/weather"
@@ -79,7 +80,23 @@ func Keys() []string {
 		add("cond." + c)
 	}
 	for _, k := range takeoff.Keys() {
-		add("item." + strings.ReplaceAll(string(k), " ", "-"))
+		add(item(k), "unit."+string(takeoff.UnitOf(k)))
 	}
+	for _, a := range []sheet.Act{sheet.Shift, sheet.Lower, sheet.AddTo} {
+		add("told.cure." + string(a))
+	}
+	for _, a := range []sheet.Act{sheet.Shift, sheet.AddTo, sheet.Reorder} {
+		add("refuse.overlap-" + string(a))
+	}
+	for _, w := range []sheet.Run{sheet.Down, sheet.Across} {
+		add("told.seam."+string(w), "run."+string(w))
+	}
+	for _, p := range []drain.Placement{drain.AtEnd, drain.AtMiddle, drain.AtBothEnds} {
+		add("outlet." + dashKey(string(p)))
+	}
+	for _, s := range []setout.Support{setout.Bearer, setout.Doubled, setout.EdgeJoists} {
+		add("told.junction." + dashKey(string(s)))
+	}
+	add("told.flank.left", "told.flank.right")
 	return out
 }

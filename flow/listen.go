@@ -89,6 +89,9 @@ func (t *turn) want(spec Spec) hear.Want {
 	}
 	w.Lang = t.in.By.Lang
 	w.Now = civil(t.in.When(), t.s.Zone)
+	if spec.Unsure {
+		w.Unsure = "unknown"
+	}
 	if spec.Offer != nil {
 		if val, ok := spec.Offer(v); ok {
 			w.Offered = offered(val, w, t.s.Zone)

@@ -38,18 +38,8 @@ var weatherSteps = []string{stepDeck, stepAir, stepNight, stepDamp, stepWind, st
 
 func membraneSteps() []Spec {
 	const p = "membrane"
-	steps := []Spec{
-		{ID: "sheet-step", Phase: p, Kind: Fact, Want: sectionLength(100, 500, 1, 1000), Offer: offerNums("mm", 100), Short: true,
-			Into: func(in *plan.Inputs, val event.Value) { in.SheetStep = mm(val) }},
-		{ID: "sheet-order", Phase: p, Kind: Do, Needs: []string{"upstands-hold"}, Tell: tellSheet, Rests: []string{"sheet"}},
-		{ID: stepDelivered, Phase: p, Kind: Fact, Example: true, Want: planLengths(2, 2, 1500, 12000, 500, 25000), Needs: []string{"sheet-order"},
-			Offer: offerSheet, Doubt: doubtSheet,
-			Into: func(in *plan.Inputs, val event.Value) {
-				if len(val.Nums) == 2 {
-					in.SheetLength, in.SheetWidth = lengthAt(val, 0), lengthAt(val, 1)
-				}
-			}},
-		{ID: stepRelax, Phase: p, Kind: Timed, Want: tapsWant(stepRelax), Needs: []string{stepDelivered}, Cautions: []string{"sail"}},
+	steps := append(sheetSteps(), []Spec{
+		{ID: stepRelax, Phase: p, Kind: Timed, Want: tapsWant(stepRelax), Needs: []string{"sheet-order", stepDelivered, stepShort}, Cautions: []string{"sail"}},
 		{ID: "overlaps", Phase: p, Kind: Fact, Example: true, Want: overlapsWant, Needs: []string{stepRelax}, Doubt: doubtOverlaps, Rests: []string{"sheet"}},
 		{ID: stepWayOff, Phase: p, Kind: Fact, Want: exitWant, Needs: []string{stepRelax}, Cautions: []string{"no-trap"},
 			Into: func(in *plan.Inputs, val event.Value) { in.Exit = val.Text }},
@@ -63,7 +53,7 @@ func membraneSteps() []Spec {
 				}
 				return nil
 			}},
-	}
+	}...)
 	steps = append(steps, labelSteps(p)...)
 	steps = append(steps, airSteps(p)...)
 	return append(steps, []Spec{

@@ -72,6 +72,8 @@ func question(s State, q string, spec Spec) talk.Ask {
 		for _, c := range w.Choices {
 			ask.Options = append(ask.Options, talk.Option{Label: talk.P("pick." + c.Key)}) // no single tap answers it
 		}
+	case spec.ID == stepJoist || spec.ID == stepSpanGate:
+		ask.Options = rowOptions(s)
 	case w.Kind == hear.YesNo && len(w.Parts) == 0:
 		ask.Options = []talk.Option{{Action: "yes", Label: talk.P("word.yes")}, {Action: "no", Label: talk.P("word.no")}}
 	}
@@ -79,8 +81,8 @@ func question(s State, q string, spec Spec) talk.Ask {
 }
 
 func offeredPhrase(spec Spec, val event.Value, zone string) any {
-	if spec.None && len(val.Nums) == 0 {
-		return talk.P("word.none")
+	if spec.nothing(val) {
+		return spec.noneWord()
 	}
 	return Quantity(val, zone)
 }

@@ -64,10 +64,10 @@ func (t *turn) takesOK(want hear.Want) bool {
 
 // listen hears an answer to a step.
 func (t *turn) listen(spec Spec, text string, want hear.Want) {
-	if spec.None {
+	if spec.None && !strings.ContainsAny(text, "123456789") { // "2" is a number here, not the second of yes and no
 		none := hear.Want{Kind: hear.YesNo, Lang: want.Lang, Offered: []hear.Value{{Kind: hear.YesNo, Key: hear.No}}}
 		if h := hear.Answer(text, none); len(h.Values) == 1 && h.Values[0].Key == hear.No {
-			t.answer(spec, text, event.Value{Unit: recordUnit(want.Kind)}, h.Offered)
+			t.answer(spec, text, event.Value{Unit: spec.unit(want.Kind)}, h.Offered)
 			return
 		}
 	}
@@ -79,6 +79,12 @@ func (t *turn) listen(spec Spec, text string, want hear.Want) {
 			one.Offered = want.Offered[:1]
 		}
 		want = one
+	}
+	if spec.ID == stepJoist || spec.ID == stepSpanGate {
+		if row, ok := rowOf(t.s, text); ok {
+			t.takeRow(row, text)
+			return
+		}
 	}
 	if spec.ID == stepSpanGate {
 		// A deeper joist lifts the hold as well as a finding does.
@@ -125,9 +131,9 @@ func (t *turn) take(spec Spec, text string, h hear.Heard) {
 	case h.Refused != nil:
 		t.refuse(spec, text, h.Refused)
 	case h.Ask != nil:
-		t.emit(event.Heard{Step: spec.ID, Said: cut(text), Key: h.Ask.Why, Args: readings(h.Ask, t.in.When(), t.s.Zone)})
+		t.emit(event.Heard{Step: spec.ID, Said: cut(text), Key: h.Ask.Why, Args: readings(spec, h.Ask, t.in.When(), t.s.Zone)})
 	default:
-		val := value(h.Values, t.in.When(), t.s.Zone)
+		val := spec.record(h.Values, t.in.When(), t.s.Zone)
 		if len(spec.More) > 0 && len(h.Values) > 1 {
 			t.takeMore(spec, text, h)
 			return
@@ -158,7 +164,7 @@ func (t *turn) takeMore(spec Spec, text string, h hear.Heard) {
 			return
 		}
 		one := hear.Heard{Values: []hear.Value{heardValue}, Soft: h.Soft}
-		val := value(one.Values, t.in.When(), t.s.Zone)
+		val := part.record(one.Values, t.in.When(), t.s.Zone)
 		before := len(t.events)
 		if h.Soft && soft(part, t, heardValue) {
 			t.propose(event.Proposed{Step: part.ID, Said: cut(text), Value: val, Doubt: "doubt.soft", Args: args("value", val)})
@@ -192,7 +198,7 @@ func (t *turn) refuse(spec Spec, text string, r *hear.Refusal) {
 		w = w.Parts[r.Part]
 	}
 	if r.Why == hear.RefusedRange && r.Got != nil {
-		u := recordUnit(r.Got.Kind)
+		u := spec.unit(r.Got.Kind)
 		scale := 1.0
 		if r.Got.Kind == hear.SiteLength {
 			scale = 1.0 / 1000
@@ -212,10 +218,10 @@ func (t *turn) refuse(spec Spec, text string, r *hear.Refusal) {
 
 // readings keeps the options of an ambiguity for the record: what each would
 // mean, in order.
-func readings(a *hear.Ambiguity, now time.Time, zone string) map[string]event.Value {
+func readings(spec Spec, a *hear.Ambiguity, now time.Time, zone string) map[string]event.Value {
 	out := args("heard", event.Word("text", a.Heard))
 	for i, o := range a.Options {
-		out["option"+numeral(i+1)] = value(o.Values, now, zone)
+		out["option"+numeral(i+1)] = spec.record(o.Values, now, zone)
 	}
 	return out
 }

@@ -106,6 +106,9 @@ func saidOf(before, after State, e event.Entry, to talk.Person) []talk.Reply {
 	case event.Rang:
 		return rangReplies(before, ev, e, to)
 	case event.Told:
+		if ev.What == "list" && !same(e.By, to) {
+			return nil // an answer to somebody else
+		}
 		return toldReplies(before, ev)
 	case event.Noted:
 		return noted(before, ev, e, to)
@@ -115,6 +118,14 @@ func saidOf(before, after State, e event.Entry, to talk.Person) []talk.Reply {
 		return tell("snagged", "id", ev.Snag, "what", snagWhat(ev.What))
 	case event.SnagClosed:
 		return tell("snag-closed", "id", ev.Snag)
+	case event.Priced:
+		return pricedReplies(ev)
+	case event.Recalled:
+		return tell("recalled", "n", len(ev.Prices))
+	case event.Came:
+		return cameReplies(after, ev)
+	case event.Solved:
+		return solvedReplies(before, ev)
 	case event.Ended:
 		return tell("ended")
 	case event.Renamed:
@@ -161,8 +172,8 @@ func answered(before, after State, ev event.Answered, e event.Entry, to talk.Per
 	if ev.Step == stepHandOver {
 		return []talk.Reply{talk.Say(talk.P("handed-over"))}
 	}
-	if spec.None && len(ev.Value.Nums) == 0 {
-		now = talk.P("word.none")
+	if spec.nothing(ev.Value) {
+		now = spec.noneWord()
 	}
 	old, had := before.Settled[ev.Step]
 	var lines []talk.Phrase
@@ -244,8 +255,11 @@ func reopened(ev event.Reopened) []talk.Reply {
 		return nil // asked again as a matter of course
 	}
 	key := "reopened"
-	if ev.Because == questionResume {
+	switch ev.Because {
+	case questionResume:
 		key = "reopened.break"
+	case becauseCame:
+		key = "reopened.came"
 	}
 	return []talk.Reply{talk.Tell{Level: talk.Change, Lines: []talk.Phrase{talk.P(key, "steps", names(ev.Steps))}}}
 }
@@ -456,6 +470,9 @@ func toldReplies(s State, ev event.Told) []talk.Reply {
 	lines := make([]talk.Phrase, len(ev.Lines))
 	for i, l := range ev.Lines {
 		lines[i] = phrase(l.Key, l.Args, s.Zone)
+	}
+	if ev.What == toldChoice {
+		return choiceTable(ev, s.Zone)
 	}
 	if ev.What == "list" {
 		return []talk.Reply{listTable(ev, s.Zone)}

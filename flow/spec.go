@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"sync"
 	"sync/atomic"
+	"time"
 
 	"chargehand/calc/plan"
+	"chargehand/calc/takeoff"
 	"chargehand/calc/unit"
 	"chargehand/flow/event"
 	"chargehand/flow/hear"
@@ -53,21 +55,28 @@ type Spec struct {
 	Doubt func(v View, val event.Value) *Doubt
 	// Into writes the answer into the plan's inputs.
 	Into func(in *plan.Inputs, val event.Value)
-	// Tell is what is shown when the step opens, with the numbers kept.
-	Tell func(v View) *event.Told
+	// Tell is what is shown when the step opens, with the numbers kept; Also is
+	// shown after it.
+	Tell, Also func(v View) *event.Told
 	// Cautions are shown once when the step opens.
 	Cautions []string
 	// Rests names the parts of the plan and the steps this one rests on: when
 	// one of them moves, the step is opened again.
 	Rests []string
+	// Holds names what the step takes to be in hand: a short delivery opens it
+	// again.
+	Holds []takeoff.Key
 	// Weathers says that the check does not outlast a break of some days unless
 	// the step Covered has been answered since.
 	Weathers bool
 	Covered  string
 	// Must says that the job can't go on without an answer.
 	Must bool
-	// None says that "none" is an answer: an empty list.
-	None bool
+	// None says that "none" is an answer: an empty list. Unsure says that "don't
+	// know" is the same answer.
+	None, Unsure bool
+	// Unit is the unit a plain number is recorded in.
+	Unit string
 	// Example says that the step has an example of its own, eg.ID.
 	Example bool
 	// Names are what else a person may call the step.
@@ -102,6 +111,37 @@ func called(id string) talk.Phrase {
 		return talk.P("name." + id)
 	}
 	return talk.P("name."+spec.Asks, "n", spec.Number)
+}
+
+// record turns what was heard into what the record keeps of this step.
+func (s Spec) record(heard []hear.Value, now time.Time, zone string) event.Value {
+	if s.Unsure && len(heard) == 1 && heard[0].Key == "unknown" {
+		return event.Value{Unit: s.Unit}
+	}
+	v := value(heard, now, zone)
+	if v.Unit == recordUnit(hear.Number) {
+		v.Unit = s.unit(hear.Number)
+	}
+	return v
+}
+
+// unit is the unit the step's answers of a kind have in the record.
+func (s Spec) unit(k hear.Kind) string {
+	if s.Unit != "" {
+		return s.Unit
+	}
+	return recordUnit(k)
+}
+
+// nothing says whether a value is the "none" of a step that takes one.
+func (s Spec) nothing(v event.Value) bool { return s.None && len(v.Nums) == 0 }
+
+// noneWord is how a step's "none" is called.
+func (s Spec) noneWord() talk.Phrase {
+	if s.Unsure {
+		return talk.P("word.not-told")
+	}
+	return talk.P("word.none")
 }
 
 // physical says whether settling the step changes something on the roof, so
@@ -206,6 +246,7 @@ func Inputs(s State) plan.Inputs {
 	weatherInto(&in, s)
 	gluedInto(&in, s)
 	pressedInto(&in, s)
+	bought(&in, s)
 	return in
 }
 
@@ -304,6 +345,8 @@ func Quantity(v event.Value, zone string) any {
 			return unit.Speed(n)
 		case "ratio":
 			return unit.Fall(n)
+		case "money":
+			return talk.Money(n)
 		}
 		return n
 	}
@@ -316,6 +359,10 @@ func Quantity(v event.Value, zone string) any {
 			return talk.P("word.leg", "length", one(v.Nums[0]), "turn", talk.P("pick."+w[0]), "kind", talk.P("pick."+w[1]))
 		}
 		return v.Text
+	case "pieces":
+		return pieces(v)
+	case "packs":
+		return packPhrase(v)
 	case "pick":
 		return picks(v.Text)
 	case "key":
@@ -344,6 +391,27 @@ func Quantity(v event.Value, zone string) any {
 		many[i] = one(n)
 	}
 	return many
+}
+
+// pieces are lettered pieces as one saws them; pieces alike that follow each other
+// are told as a number of one.
+func pieces(v event.Value) any {
+	letters := words(v.Text)
+	var out []any
+	for i := 0; i < len(v.Nums) && i < len(letters); {
+		n := 1
+		for i+n < len(letters) && i+n < len(v.Nums) && letters[i+n] == letters[i] && v.Nums[i+n] == v.Nums[i] {
+			n++
+		}
+		l := unit.Length(v.Nums[i])
+		if n == 1 {
+			out = append(out, talk.P("word.piece", "letter", letters[i], "length", l))
+		} else {
+			out = append(out, talk.P("word.pieces", "n", n, "letter", letters[i], "length", l))
+		}
+		i += n
+	}
+	return out
 }
 
 // picks are the chosen words as phrases.
@@ -381,5 +449,5 @@ func ChoiceSets() [][]string {
 	for _, id := range sorted(timed) {
 		out = append(out, timed[id])
 	}
-	return out
+	return append(out, []string{"shift", "lower", "strip", "reorder"}, []string{"cure-stand", "cure-module", "cure-battens", "cure-cut", "cure-noggins"})
 }

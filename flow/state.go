@@ -29,6 +29,9 @@ type State struct {
 	Told    map[string]event.Told
 	Snags   map[string]Snag
 	Rung    map[string]time.Time
+	Prices  map[string]event.Priced // the builder's own, by item, kind and size
+	Came    map[string]event.Came   // what was delivered, by item and size
+	Found   map[string]event.Solved // what long searches found, by the problem
 	Begun   time.Time
 	LastAt  time.Time
 	Paused  time.Time // since when, if paused
@@ -230,6 +233,24 @@ func Apply(s State, e event.Entry) State {
 		}
 	case event.Released:
 		s.Held = slices.DeleteFunc(slices.Clone(s.Held), func(h Held) bool { return slices.Contains(ev.Seqs, h.Seq) })
+	case event.Priced:
+		s.Prices = s.priced(ev)
+		s.plan = s.plan.after()
+	case event.Recalled:
+		for _, p := range ev.Prices {
+			s.Prices = s.priced(p)
+		}
+		s.plan = s.plan.after()
+	case event.Came:
+		key := sized(ev.Item, "", ev.Size)
+		if ev.Count > 0 {
+			ev.Count += s.Came[key].Count
+		}
+		s.Came = with(s.Came, key, ev)
+		s.plan = s.plan.after()
+	case event.Solved:
+		s.Found = with(s.Found, ev.Of, ev)
+		s.plan = s.plan.after()
 	case event.Ended:
 		s.Status = JobEnded
 	}
@@ -243,6 +264,15 @@ func with[V any](m map[string]V, k string, v V) map[string]V {
 	maps.Copy(out, m)
 	out[k] = v
 	return out
+}
+
+// sized names one size of a thing of the list.
+func sized(item, of string, size float64) string {
+	return item + "/" + of + "/" + strconv.FormatFloat(size, 'g', -1, 64)
+}
+
+func (s State) priced(p event.Priced) map[string]event.Priced {
+	return with(s.Prices, sized(p.Item, p.Of, p.Size), p)
 }
 
 func (s State) settle(id string, e event.Entry, now Settled) State {

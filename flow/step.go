@@ -16,6 +16,7 @@ import (
 type Outcome struct {
 	Events []event.Entry
 	Clocks []event.Clock
+	Book   []event.Entry // those of Events that outlive the job: they go into the book too
 }
 
 // Step works out what an input does to a job. It is pure and total: no clock
@@ -23,7 +24,7 @@ type Outcome struct {
 func Step(s State, in talk.Input) Outcome {
 	t := turn{s: s, in: in}
 	t.run()
-	return Outcome{Events: t.events, Clocks: Clocks(t.s)}
+	return Outcome{Events: t.events, Clocks: Clocks(t.s), Book: forBook(t.events)}
 }
 
 // setBackLimit is how far the machine's clock may lie behind the record before
@@ -76,6 +77,7 @@ func (t *turn) run() {
 			break
 		}
 		t.emit(event.Opened{Name: cut(what.Name), Zone: what.Zone, Way: "full"})
+		t.recall(what.Prices)
 	case talk.Said:
 		if t.in.By.Role == "follower" {
 			t.follower(what.Text)
@@ -94,6 +96,8 @@ func (t *turn) run() {
 		t.rang(what)
 		t.release()
 		return // a clock opens no question
+	case talk.Solved:
+		t.solved(what)
 	case talk.Renamed:
 		t.emit(event.Renamed{Name: cut(what.Name)})
 	case talk.Archived:
@@ -152,8 +156,11 @@ func (t *turn) settleDown() {
 				t.emit(event.Told{What: "caution." + c})
 			}
 		}
-		if spec.Tell != nil {
-			if told := spec.Tell(v); told != nil && !sameTold(t.s.Told[told.What], *told) {
+		for _, tell := range []func(View) *event.Told{spec.Tell, spec.Also} {
+			if tell == nil {
+				continue
+			}
+			if told := tell(v); told != nil && !sameTold(t.s.Told[told.What], *told) {
 				t.emit(*told)
 			}
 		}

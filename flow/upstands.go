@@ -1,7 +1,6 @@
 package flow
 
 import (
-	"chargehand/calc/plan"
 	"chargehand/flow/event"
 )
 
@@ -10,28 +9,8 @@ func stands(v View) bool { return walls(v) || parapets(v) }
 func upstandsSteps() []Spec {
 	const p = "upstands"
 	return []Spec{
-		{ID: stepUpstand, Phase: p, Kind: Fact, When: walls, Want: sectionLength(150, 400, 50, 1000), Offer: offerNums("mm", 150),
-			Doubt: func(_ View, val event.Value) *Doubt {
-				if val.Num() < 150 {
-					return &Doubt{Key: "doubt.upstand-low", Args: args("height", val)}
-				}
-				return nil
-			},
-			Into: func(in *plan.Inputs, val event.Value) { in.Upstand = mm(val) }},
-		{ID: "bed-joint", Phase: p, Kind: Fact, When: walls, Want: sectionLength(160, 400, 20, 1200), Needs: []string{stepUpstand},
-			Doubt: doubtBedJoint,
-			Into:  func(in *plan.Inputs, val event.Value) { in.BedJoint = mm(val) }},
-		{ID: "board-top", Phase: p, Kind: Fact, When: walls, Want: sectionLength(120, 400, 20, 1200), Needs: []string{"bed-joint"},
-			Offer: func(v View) (event.Value, bool) {
-				if b := v.MM("bed-joint"); b > 0 {
-					return event.Of("mm", round(b-10)), true
-				}
-				return event.Value{}, false
-			},
-			Doubt: doubtBoardTop, Short: true,
-			Into: func(in *plan.Inputs, val event.Value) { in.BoardTop = mm(val) }},
 		{ID: "upstand-fix", Phase: p, Kind: Do, When: stands, Needs: []string{"deck-hold"}, Tell: tellUpstands, Rests: []string{"upstands"}, Risk: "weather"},
-		{ID: "chase", Phase: p, Kind: Fact, When: walls, Want: sectionLength(20, 25, 5, 60), Offer: offerNums("mm", 25), Needs: []string{"board-top"}, Cautions: []string{"chase"}, Risk: "weather",
+		{ID: "chase", Phase: p, Kind: Fact, When: walls, Want: sectionLength(20, 25, 5, 60), Offer: offerNums("mm", 25), Needs: []string{"board-top"}, Tell: tellChase, Rests: []string{"chase"}, Cautions: []string{"chase"}, Risk: "weather",
 			Doubt: func(_ View, val event.Value) *Doubt {
 				switch n := val.Num(); {
 				case n > 25:

@@ -19,7 +19,7 @@ func (s *search) fit(counts []int, boards int) (found []boardPlan, refuted bool)
 	}
 	if len(s.sawyer.widths) == 0 {
 		found, refuted = s.fitLengths(counts, boards)
-	} else {
+	} else if found, refuted = s.round(counts, boards); found == nil && !refuted {
 		found, refuted = s.fitRipped(counts, boards)
 	}
 	if refuted {

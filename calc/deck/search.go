@@ -18,6 +18,7 @@ type search struct {
 	sawyer   *sawyer
 	exact    bool // the sawyer saw everything
 	proofs   []proof
+	pending  []proof // met while packing, not yet adopted
 	budget   int64
 	spent    int64
 	best     plan

@@ -19,7 +19,7 @@ type Window struct {
 }
 
 // Minutes is the window in minutes, rounded down to a tenth.
-func (w *Window) Minutes() float64 { return math.Floor(float64(w.Usable)*10) / 10 }
+func (w *Window) Minutes() float64 { return down(w.Usable) }
 
 // Model is what the rules give before factor and caps: a test square is held
 // against it.
@@ -251,12 +251,13 @@ func (r *reckoner) batch(share float64) {
 	if r.failed("batch", err) {
 		return
 	}
-	r.p.Batch = &Batch{Area: plan.Area, Strip: plan.Strip, UsableMin: tenth(plan.Usable), Share: share, Count: plan.Batches, Direction: string(plan.Direction), NoGo: string(plan.NoGo)}
+	r.p.Batch = &Batch{Area: plan.Area, Strip: plan.Strip, UsableMin: down(plan.Usable), Share: share, Count: plan.Batches, Direction: string(plan.Direction), NoGo: string(plan.NoGo)}
 	r.rest = unit.Minutes(float64(plan.Batches)) * (plan.Usable + betweenBatches)
 	r.used("batch", glue.BatchID)
 }
 
-func tenth(m unit.Minutes) float64 { return math.Floor(float64(m)*10) / 10 }
+// down rounds minutes down to a tenth: a window never grows in print.
+func down(m unit.Minutes) float64 { return math.Floor(float64(m)*10) / 10 }
 
 // leastLeft is less than anybody measures on a roof: what is left of a half under
 // it is covered.
@@ -272,7 +273,7 @@ func (r *reckoner) strip(b glue.BatchInput) bool {
 	if !ok || left[glue.FarHalf]+left[glue.NearHalf] == 0 {
 		return false
 	}
-	usable := tenth(unit.Minutes(b.Factor * float64(b.Window)))
+	usable := down(unit.Minutes(b.Factor * float64(b.Window)))
 	var strips []glue.Strip
 	for _, half := range []glue.Half{glue.FarHalf, glue.NearHalf} {
 		if left[half] == 0 {
@@ -290,7 +291,7 @@ func (r *reckoner) strip(b glue.BatchInput) bool {
 		}
 		for _, s := range l.Strips {
 			if s.Half == half {
-				strips = append(strips, r.ways(s))
+				strips = append(strips, r.off(s))
 			}
 		}
 	}
@@ -309,9 +310,9 @@ func (r *reckoner) strip(b glue.BatchInput) bool {
 	return true
 }
 
-// ways takes the way off at the far edge back out of a strip of the near half,
+// off takes the way off at the far edge back out of a strip of the near half,
 // where Lay was told of one so that the far half, laid by then, has no say.
-func (r *reckoner) ways(s glue.Strip) glue.Strip {
+func (r *reckoner) off(s glue.Strip) glue.Strip {
 	if s.Half == glue.FarHalf || r.in.FarWayOff {
 		return s
 	}

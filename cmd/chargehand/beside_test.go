@@ -196,6 +196,12 @@ func TestRunningChatDoesForOthersWhatTheyWouldDo(t *testing.T) {
 	assert.Equal(t, exitError, code)
 	assert.Contains(t, errs, "exists already")
 
+	// What goes over the socket is what the file holds, byte for byte.
+	chat.say("snag a<b & c>d")
+	chat.out.until(t, "a<b & c>d")
+	over := good(t, "export", "job-1", "--db", db)
+	assert.Contains(t, over, "a<b & c>d")
+
 	// Another chat, and what can't be done meanwhile, name the one that runs.
 	for _, args := range [][]string{{"--db", db}, {"compact", "--db", db}} {
 		_, errs, code = once(t, args...)
@@ -211,6 +217,8 @@ func TestRunningChatDoesForOthersWhatTheyWouldDo(t *testing.T) {
 	_, err = os.Lstat(socketOf(db))
 	require.ErrorIs(t, err, os.ErrNotExist)
 	assert.Contains(t, good(t, "jobs", "--db", db), "Back shed")
+	lines := strings.SplitAfter(over, "\n")
+	assert.Contains(t, good(t, "export", "job-1", "--db", db), strings.Join(lines[1:], ""))
 	assert.Contains(t, good(t, "compact", "--db", db), "kB now")
 	raw, err := os.ReadFile(db)
 	require.NoError(t, err)
@@ -304,4 +312,29 @@ func TestUnknownOperation(t *testing.T) {
 	var u usage
 	require.ErrorAs(t, err, &u)
 	require.Zero(t, chat.end())
+}
+
+// What has come to a job on another machine is said in the chat that is open on
+// it when it is taken in.
+func TestImportBesideAChatIsSaidThere(t *testing.T) {
+	leaveNothing(t)
+	dir := t.TempDir()
+	here, there := filepath.Join(dir, "here.db"), filepath.Join(dir, "there.db")
+	out, back := filepath.Join(dir, "out.jsonl"), filepath.Join(dir, "back.jsonl")
+	chat := start(t, nil, "--db", here, "--new", "--job", "Shed")
+	chat.say("full")
+	chat.out.until(t, "Way of asking: full.")
+	good(t, "export", "shed", "--db", here, "--out", out)
+	good(t, "import", out, "--db", there)
+	other := start(t, nil, "--db", there)
+	other.say("attached")
+	require.Zero(t, other.end())
+	good(t, "export", "shed", "--db", there, "--out", back)
+
+	assert.Contains(t, good(t, "import", back, "--db", here), "events added behind 2")
+	chat.out.until(t, "Building: attached.")
+	chat.say("2000 or later")
+	chat.out.until(t, "Age: 2000 or later.")
+	require.Zero(t, chat.end())
+	assert.Contains(t, good(t, "check", "--db", here), "Sound")
 }

@@ -97,6 +97,9 @@ type talker struct {
 // chat starts or goes on with a job, on a terminal or from a pipe.
 func chat(ctx context.Context, w world, o options) error {
 	s := &screen{out: w.Out}
+	if err := heldBy(ctx, o); err != nil {
+		return err // at once, without waiting for the lock
+	}
 	db, err := open(w, o)
 	if err != nil {
 		return inUse(ctx, o, err)
@@ -117,6 +120,7 @@ func chat(ctx context.Context, w world, o options) error {
 	who.Lang = o.lang
 	c := &talker{w: w, r: d.r, photos: db.Photos(), screen: s, who: who}
 	d.r.Attach(local, c.who)
+	defer d.r.Idle()
 	if onTerminal {
 		return c.onTerminal(ctx, o, w.In.(*os.File), w.Out.(*os.File))
 	}
@@ -265,7 +269,11 @@ func (c *talker) onPipe(ctx context.Context, o options) error {
 	}
 	c.coming, c.screen.job = begin, c.job
 	if begin != "" {
-		err = c.screen.show(c.who, flow.Opening(c.input("", talk.Begun{Name: begin, Zone: c.w.zone()}, time.Time{})))
+		begun, known := c.r.Known(ctx, talk.Begun{Name: begin, Zone: c.w.zone()})
+		if known != nil {
+			return known
+		}
+		err = c.screen.show(c.who, flow.Opening(c.input("", begun, time.Time{})))
 	} else {
 		err = c.r.Welcome(ctx, c.job, local)
 	}
@@ -296,6 +304,7 @@ func (c *talker) onPipe(ctx context.Context, o options) error {
 		if err := c.say(ctx, l); err != nil {
 			return err
 		}
+		c.r.Idle() // a reply is whole: what a search finds belongs to it
 		c.screen.line("")
 	}
 	return nil

@@ -49,7 +49,7 @@ days are those of the story. It works in a store of its own that is thrown away.
 			} else if _, err := os.Lstat(path); err == nil {
 				return usage{fmt.Errorf("%s exists already; the demo wants a file of its own", path)}
 			}
-			return demo(c.Context(), w, path, lang)
+			return demo(c.Context(), w, path, lang, keep != "")
 		},
 	}
 	c.Flags().StringVar(&keep, "keep", "", "keep the store in this file, to replay and look at")
@@ -58,7 +58,7 @@ days are those of the story. It works in a store of its own that is thrown away.
 }
 
 // demo plays the script into a store at path, on the script's own clock.
-func demo(ctx context.Context, w world, path, lang string) error {
+func demo(ctx context.Context, w world, path, lang string, kept bool) error {
 	a := txtar.Parse(demoFile)
 	if len(a.Files) != 1 {
 		return errors.New("the demo has no script")
@@ -70,7 +70,7 @@ func demo(ctx context.Context, w world, path, lang string) error {
 	now := lines[0].Sent.Add(-time.Minute)
 	w.Now = func() time.Time { return now }
 	w.NewID = func() string { return "demo" }
-	db, err := bolt.Open(path, bolt.Options{NoSync: true, Now: w.Now})
+	db, err := bolt.Open(path, bolt.Options{NoSync: !kept, Now: w.Now})
 	if err != nil {
 		return err
 	}
@@ -106,6 +106,7 @@ func demo(ctx context.Context, w world, path, lang string) error {
 		if err := c.say(ctx, term.Line{Text: l.Text}); err != nil {
 			return err
 		}
+		c.r.Idle()
 	}
 	s.line("")
 	report, err := db.Check(ctx)

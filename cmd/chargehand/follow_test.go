@@ -94,16 +94,22 @@ func TestFollowOutlivesAKilledChat(t *testing.T) {
 	leaveNothing(t)
 	db := filepath.Join(t.TempDir(), "jobs.db")
 	c := startChild(t, db)
+	say := func(line string) {
+		_, err := fmt.Fprintln(c.in, line)
+		require.NoError(t, err)
+		_, alive := c.reply()
+		require.True(t, alive)
+	}
 	_, alive := c.reply()
 	require.True(t, alive)
+	say("full")
 	var look chan struct{}
 	f := start(t, func(w *world) { look = byHand(w) }, "follow", "garage", "--db", db)
-	f.out.until(t, "Done 0 of")
-	_, err := fmt.Fprintln(c.in, "full")
-	require.NoError(t, err)
-	f.out.until(t, "Way of asking: full.")
+	f.out.until(t, "Done 1 of")
+	say("attached")
+	f.out.until(t, "Building: attached.")
 	c.kill()
-	_, err = os.Lstat(socketOf(db))
+	_, err := os.Lstat(socketOf(db))
 	require.NoError(t, err, "the socket of a killed process stays")
 	look <- struct{}{}
 	good(t, "rename", "garage", "Barn", "--db", db)
@@ -118,9 +124,10 @@ func TestFollowOutlivesAKilledChat(t *testing.T) {
 func BenchmarkFollowLatency(b *testing.B) {
 	db := filepath.Join(b.TempDir(), "jobs.db")
 	chat := start(b, nil, "--db", db, "--new", "--job", "Shed")
-	chat.out.until(b, "? ")
+	chat.say("full")
+	chat.out.until(b, "Way of asking")
 	f := start(b, nil, "follow", "shed", "--db", db)
-	f.out.until(b, "Done 0 of")
+	f.out.until(b, "Done 1 of")
 	for i := 0; b.Loop(); i++ {
 		chat.say(fmt.Sprintf("snag number %d of them", i))
 		f.out.until(b, fmt.Sprintf("number %d of them", i))

@@ -77,40 +77,6 @@ func setLines(w io.Writer, lang string, replies []talk.Reply) error {
 	return term.Print(w, lang, replies, false)
 }
 
-// taken is a job's record, taken out of the store: however long it is looked at,
-// the store is free.
-type taken struct {
-	job     jobInfo
-	records []event.Record
-	entries []event.Entry
-	state   flow.State
-	broken  error // where the record stops to hold
-}
-
-func takeRecord(ctx context.Context, w world, o options, want string) (taken, error) {
-	k, err := enter(ctx, w, o, toRead)
-	if err != nil {
-		return taken{}, err
-	}
-	t := taken{}
-	t.job, err = theJob(ctx, k, want)
-	if err == nil {
-		t.records, err = history(ctx, k, t.job.ID)
-	}
-	var b *broken
-	if errors.As(err, &b) {
-		t.broken, err = b, nil
-	}
-	if err := errors.Join(err, k.Close()); err != nil {
-		return t, err
-	}
-	t.entries, t.state, err = openAll(t.records)
-	if err != nil { // what comes later stays unread
-		t.broken = fmt.Errorf("job %s: %w", t.job.ID, err)
-	}
-	return t, nil
-}
-
 // reader is whom a replay speaks to: somebody who was not there.
 var reader = talk.Person{Role: "builder"}
 
@@ -122,6 +88,9 @@ func (t taken) play(ctx context.Context, w world, show *record.Printer, p pace, 
 	}
 	if err := show.Title(title); err != nil {
 		return err
+	}
+	if p.step {
+		fmt.Fprintln(w.Err, "Enter goes on, q stops.")
 	}
 	enter := bufio.NewScanner(w.In)
 	begins := record.Begins(t.entries)

@@ -79,6 +79,7 @@ func (r *Runner) tell(ctx context.Context, job string, reader event.Reader, how 
 		}
 		mark.MessageID = id
 	}
+	r.seek(ctx, job, l.state) // after a restart nobody is searching yet
 	mark.Seq, mark.Asked, mark.Attempts = l.head.Seq, flow.Question(l.state), 0
 	return r.Journal.SetMark(ctx, job, reader, mark)
 }

@@ -42,8 +42,8 @@ type lay struct {
 
 // usual are the answers of a lean-to of 4.2 by 3.0 m in mild weather.
 func usual(pairs ...string) map[string]string {
-	a := map[string]string{"built": "1", "covering": "1", "guarded": "yes", "length": "4200 3000", "edges": "1 2 3 2", "clear-span": "2850", "wall-above": "0", "site": "80",
-		"anchor-size": "12 130 47", "board": "2400 1200", "deck-damp": "14", "bed-joint": "188", "dust-left": "no", "overlaps": "210 160 260 160", "way-off": "gutter",
+	a := map[string]string{"built": "1", "covering": "1", "guarded": "yes", "length": "4200 3000", "edges": "1 2 3 2", "clear-span": "2850", "wall-above": "2400", "upper-depth": "4000", "sheds": "no", "site": "80",
+		"anchor-size": "12 150 47", "board": "2400 1200", "deck-damp": "14", "bed-joint": "188", "dust-left": "no", "overlaps": "210 160 260 160", "way-off": "gutter",
 		"deck-temp": "18", "air-temp": "15", "night": "9", "damp": "normal", "wind": "calm", "rain-in": "none", "face-temps": "16 24", "learn": "pass", "laps": "1",
 		"ring-who": "Dee 0123", "address": "1 Any Street"}
 	for i := 0; i+1 < len(pairs); i += 2 {
@@ -131,8 +131,10 @@ func (l *lay) to(step string) {
 		case id == "contact":
 			l.run()
 			continue
+		case s.Pending != nil:
+			text = "yes"
 		case ok:
-		case s.Pending == nil && spec.Offer != nil:
+		case spec.Offer != nil:
 			text = "."
 		default:
 			text = "yes"

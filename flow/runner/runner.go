@@ -40,10 +40,13 @@ type Runner struct {
 	Salt    func([]byte)  // random bytes
 	Log     *slog.Logger
 
-	mu     sync.Mutex
-	lanes  map[string]*lane
-	people map[event.Reader]talk.Person
-	wake   chan struct{}
+	mu      sync.Mutex
+	lanes   map[string]*lane
+	people  map[event.Reader]talk.Person
+	wake    chan struct{}
+	seeking map[string]bool
+	seekers sync.WaitGroup
+	book    shelf
 }
 
 // lane holds one job: inputs to it are worked out one after the other.
@@ -183,6 +186,13 @@ func (r *Runner) State(ctx context.Context, job string) (flow.State, error) {
 // Begin starts a job and returns its id. A message that was acted on before
 // starts nothing and returns an empty id.
 func (r *Runner) Begin(ctx context.Context, in talk.Input) (string, error) {
+	if begun, ok := in.What.(talk.Begun); ok {
+		known, err := r.Known(ctx, begun)
+		if err != nil {
+			return "", err
+		}
+		in.What = known
+	}
 	for range retries {
 		id := r.NewID()
 		head, err := r.Journal.Head(ctx, id)
@@ -256,6 +266,13 @@ func (r *Runner) commit(ctx context.Context, job string, in talk.Input) (already
 			return false, err
 		}
 		c := event.Commit{Parts: []event.Part{part}}
+		if len(out.Book) > 0 {
+			kept, err := r.book.entry(ctx, r.Journal, out.Book, r.Salt)
+			if err != nil {
+				return false, err
+			}
+			c.Parts = append(c.Parts, kept)
+		}
 		if in.Key != "" {
 			c.Seen = []event.SeenKey{event.SeenKey(in.Key)}
 		}
@@ -273,6 +290,7 @@ func (r *Runner) commit(ctx context.Context, job string, in talk.Input) (already
 		l.prev, l.prevN = l.state, l.head.Seq
 		l.state, l.head, l.known = state, head, true
 		r.nudge()
+		r.seek(ctx, job, state)
 		return false, nil
 	}
 	return false, fmt.Errorf("job %s: %w", job, event.ErrConflict)

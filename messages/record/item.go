@@ -12,7 +12,7 @@ import (
 type Item struct {
 	Seq    uint64
 	Entry  event.Entry
-	Zone   string // the site's time zone
+	Zone   string       // the site's time zone
 	Erased []string     // pointers of the values that are gone
 	Begins bool         // it begins what came of another message
 	Shown  []talk.Reply // what the event made the program say
@@ -31,10 +31,8 @@ func Begins(entries []event.Entry) []bool {
 	said := ""
 	for i, e := range entries {
 		now, _, _ := words(e.Event)
-		assumed := false
-		if a, ok := e.Event.(event.Answered); ok {
-			assumed = a.Offered // taken as usual, without being asked
-		}
+		a, ok := e.Event.(event.Answered)
+		assumed := ok && a.Offered && said != "" // taken as usual behind an answer, without being asked
 		same := e.At.Equal(last.At) && e.By == last.By && e.From == last.From && e.Cause == last.Cause
 		if i == 0 || !same || now != "" && now != said && !assumed {
 			out[i], said = true, now

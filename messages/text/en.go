@@ -15,7 +15,7 @@ func english() *Speaker {
 			return 1
 		},
 	}
-	for _, t := range []map[string]string{enAsk, enWhy, enName, enPick, enTold, enCaution, enDoubt, enTalk, enHear, enList, enFigure, enRecord} {
+	for _, t := range []map[string]string{enAsk, enWhy, enName, enPick, enTold, enCaution, enDoubt, enTalk, enHear, enList, enOrder, enFigure, enRecord} {
 		maps.Copy(s.phrases, t)
 	}
 	return s
