@@ -210,12 +210,3 @@ func lastAnswer(id string) func(View) (event.Value, bool) {
 		return set.Value, set.Status == StepReopened && set.Value.Unit != ""
 	}
 }
-
-func lastAnswerOr(id string, usual event.Value) func(View) (event.Value, bool) {
-	return func(v View) (event.Value, bool) {
-		if val, ok := lastAnswer(id)(v); ok {
-			return val, true
-		}
-		return usual, true
-	}
-}

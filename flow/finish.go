@@ -82,7 +82,7 @@ func flashingSteps() []Spec {
 			}},
 		{ID: "copings-on", Phase: p, Kind: Do, When: copingsLifted, Needs: []string{"bond-hold", "coping-size"}, Tell: tellCoping, Rests: []string{"coping"}, Risk: "weather"},
 		{ID: "flashing-hold", Phase: p, Kind: Hold, Needs: []string{"bond-hold", "cuts", "patched", "laps"}, Risk: "weather", Rests: []string{"cuts", "patched"}},
-		{ID: stepHose, Phase: p, Kind: Timed, Want: tapsWant(hoseTaps), Needs: []string{"flashing-hold"}, Risk: "weather"},
+		{ID: stepHose, Phase: p, Kind: Timed, Want: tapsWant(stepHose), Needs: []string{"flashing-hold"}, Risk: "weather"},
 	}
 }
 
@@ -92,7 +92,7 @@ func aftercareSteps() []Spec {
 		{ID: "photos", Phase: p, Kind: Fact, Want: yesNo, Needs: []string{"bond-hold"}, Risk: "looks"},
 		{ID: "papers", Phase: p, Kind: Fact, Want: textWant, Needs: []string{"bond-hold"}, Risk: "looks"},
 		{ID: stepHandOver, Phase: p, Kind: Hold, Needs: []string{"flashing-hold", stepHose, "photos", "papers", "edges-hold"}, Tell: tellScore},
-		{ID: "look", Phase: p, Kind: Timed, Needs: []string{stepHandOver}, Want: tapsWant(lookTaps),
+		{ID: "look", Phase: p, Kind: Timed, Needs: []string{stepHandOver}, Want: tapsWant(stepLook),
 			When: func(v View) bool { return inspectionDue(v) != "" }},
 	}
 }

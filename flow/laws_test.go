@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strconv"
 	"testing"
 	"time"
@@ -150,7 +151,8 @@ func gabble(r *rand.Rand, s flow.State) string {
 var likely = map[string]string{
 	"built": "1", "covering": "1", "guarded": "yes", "length": "4200 3000", "edges": "1 2 3 2", "clear-span": "2850", "wall-above": "2400", "upper-depth": "4000", "sheds": "no", "site": "80",
 	"anchor-size": "12 150 47", "board": "2400 1200", "deck-damp": "14", "bed-joint": "188", "dust-left": "no", "deck-temp": "18", "air-temp": "15", "night": "9",
-	"face-temps": "16 24", "laps": "1", "papers": "none", "overlaps": "210 160 260 160", "way-off": "1", "relax": "1", "batches": "1", "contact": "1", "hose": "1",
+	"face-temps": "16 24", "laps": "1", "damp": "normal", "wind": "calm", "litres": ".", "learn": "2",
+	"papers": "none", "overlaps": "210 160 260 160", "way-off": "1", "relax": "1", "batches": "1", "contact": "1", "hose": "1",
 	"asbestos": "lab report clear", "span-gate": "47 220", "sheet-short": "another sheet",
 }
 
@@ -177,6 +179,25 @@ func TestRandomWalksFindNoDeadEnd(t *testing.T) {
 	}
 }
 
+// live says whether a batch is being laid.
+func (j *job) live() bool {
+	over := func(w flow.Work) bool {
+		return w.Done("down") || w.Done("gone") || w.Done("rained") || w.Done("wrong-tin")
+	}
+	n := 1
+	for over(j.s.Works[fmt.Sprintf("batch/%d", n)]) {
+		n++
+	}
+	return j.s.Works[fmt.Sprintf("batch/%d", n)].Done("begun")
+}
+
+// fork is the same job, to go on with in another way.
+func (j *job) fork() *job {
+	other := *j
+	other.entries = slices.Clip(other.entries)
+	return &other
+}
+
 // finish answers plainly until the roof is handed over.
 func (j *job) finish() {
 	j.t.Helper()
@@ -191,7 +212,6 @@ func (j *job) finish() {
 			// ways out that the refusals name must work.
 			switch id {
 			case "batches":
-				j.say("all down") // on a roof without a field only the hand knows
 				j.say("change deck-temp 18")
 				j.say("yes")
 				j.say("change wind calm")
@@ -224,6 +244,10 @@ func (j *job) finish() {
 		}
 		if id == "relax" && j.s.Works["relax"].Done("begun") {
 			j.now = j.now.Add(2 * time.Hour)
+		}
+		if id == "batches" && stuck[id] > 12 && j.s.Works["batch/1"].Done("down") && !j.live() {
+			j.say("all down") // on a roof without a field only the hand knows
+			continue
 		}
 		if a, ok := likely[id]; ok {
 			j.say(a)

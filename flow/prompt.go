@@ -3,6 +3,7 @@ package flow
 import (
 	"strings"
 
+	"chargehand/calc/unit"
 	"chargehand/flow/event"
 	"chargehand/flow/hear"
 	"chargehand/flow/talk"
@@ -95,18 +96,22 @@ func askArgs(v View, spec Spec) []any {
 	case stepBatches:
 		n, w := batch(v.S)
 		if w.Done("begun") {
-			return []any{"n", n, "state", talk.P("batch.live", "cover", talk.Moment{At: w.Marks["begun"].Add(after(w, "usable")), Zone: v.S.Zone})}
+			_, cover, _ := alarms(w)
+			return []any{"n", n, "state", talk.P("batch.live", "cover", talk.Moment{At: cover, Zone: v.S.Zone})}
 		}
 		if fieldDone(v) {
 			return []any{"n", n, "state", talk.P("batch.all")}
 		}
 		return []any{"n", n, "state", talk.P("batch.next", "n", n)}
 	case stepContact:
-		n := 1
-		for v.S.Works[contactName(n)].Done("mated") {
-			n++
+		return []any{"state", contactState(v)}
+	case stepSquare:
+		if _, w := square(v.S); w.Done("begun") {
+			return []any{"state", talk.P("square.running")}
 		}
-		return []any{"n", n}
+		return []any{"state", talk.P("square.first")}
+	case stepLearn:
+		return []any{"state", lessonState(v)}
 	case stepUpstand, "overlaps":
 		return []any{"n", len(v.edges())}
 	case stepHose, stepRelax:
@@ -116,6 +121,37 @@ func askArgs(v View, spec Spec) []any {
 		return []any{"state", talk.P(spec.ID + ".first")}
 	}
 	return nil
+}
+
+// contactState names the run in hand: which, of how many, and where it lies.
+func contactState(v View) talk.Phrase {
+	n, w := run(v.S)
+	r := nextRun(v)
+	c := v.Plan().Contact
+	if c != nil && len(c.Runs) == 0 && n > 1 && !coated(w) {
+		return talk.P("contact.all")
+	}
+	if r == nil {
+		return talk.P("contact.bare", "n", n)
+	}
+	return talk.P("contact.run", "n", n, "of", n-1+len(c.Runs), "edge", r.Edge+1, "kind", talk.P("pick."+string(v.edgeKind(r.Edge+1))),
+		"from", unit.Length(round(r.From)), "to", unit.Length(round(r.To)))
+}
+
+// lessonState says what the film of a batch was seen to do.
+func lessonState(v View) talk.Phrase {
+	n := lesson(v)
+	if n == 0 {
+		return talk.P("lesson.none")
+	}
+	sq, _ := seen(v.S.Works[batchName(n)])
+	switch {
+	case sq.LastWet > 0 && sq.FirstGone > 0:
+		return talk.P("lesson.bracket", "n", n, "wet", sq.LastWet, "gone", sq.FirstGone)
+	case sq.FirstGone > 0:
+		return talk.P("lesson.gone", "n", n, "gone", sq.FirstGone)
+	}
+	return talk.P("lesson.wet", "n", n, "wet", sq.LastWet)
 }
 
 func confirmation(s State, q string) talk.Ask {

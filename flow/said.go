@@ -29,6 +29,9 @@ func (t *turn) said(text string) {
 	want.Lang = t.in.By.Lang
 	if isStep && t.s.Pending == nil {
 		want = t.want(spec)
+		if t.pasted(spec, text) {
+			return
+		}
 	}
 	said := want
 	if isStep && spec.Kind == Gate {
@@ -44,7 +47,7 @@ func (t *turn) said(text string) {
 	switch {
 	case t.s.Pending != nil:
 		t.saidToPending(text, want)
-	case t.s.Unclear != nil:
+	case t.s.Unclear != nil && t.s.Unclear.Step == spec.ID:
 		t.saidToUnclear(text)
 	case !isStep:
 		t.emit(event.Noted{Text: cut(text)})
@@ -92,7 +95,34 @@ func (t *turn) listen(spec Spec, text string, want hear.Want) {
 			}
 		}
 	}
-	t.take(spec, text, hear.Answer(text, want))
+	if spec.Read != nil {
+		t.read(spec, text)
+		return
+	}
+	if val, ok := t.otherTap(spec, text); ok {
+		t.answer(spec, text, val, false)
+		return
+	}
+	h := hear.Answer(text, want)
+	if h.Refused != nil {
+		for _, other := range t.wants(spec)[1:] {
+			if e := hear.Answer(text, other); e.Refused == nil || e.Refused.Why == hear.RefusedRange {
+				h = e
+				break
+			}
+		}
+	}
+	t.take(spec, text, h)
+}
+
+// read hears an answer of a form of its own.
+func (t *turn) read(spec Spec, text string) {
+	val, ok := spec.Read(text)
+	if !ok {
+		t.emit(event.Heard{Step: spec.ID, Said: cut(text), Key: hear.RefusedNumber, Args: args("heard", event.Word("text", cut(text)))})
+		return
+	}
+	t.answer(spec, text, val, false)
 }
 
 // take does what an answer came to.
@@ -109,7 +139,7 @@ func (t *turn) take(spec Spec, text string, h hear.Heard) {
 			return
 		}
 		if h.Soft && !t.doubted(spec, val) {
-			t.emit(event.Proposed{Step: spec.ID, Said: cut(text), Value: val, Doubt: "doubt.soft", Args: args("value", val)})
+			t.propose(event.Proposed{Step: spec.ID, Said: cut(text), Value: val, Doubt: "doubt.soft", Args: args("value", val)})
 			return
 		}
 		t.answer(spec, text, val, h.Offered)
@@ -137,7 +167,7 @@ func (t *turn) takeMore(spec Spec, text string, h hear.Heard) {
 		val := part.record(one.Values, t.in.When(), t.s.Zone)
 		before := len(t.events)
 		if h.Soft && soft(part, t, heardValue) {
-			t.emit(event.Proposed{Step: part.ID, Said: cut(text), Value: val, Doubt: "doubt.soft", Args: args("value", val)})
+			t.propose(event.Proposed{Step: part.ID, Said: cut(text), Value: val, Doubt: "doubt.soft", Args: args("value", val)})
 			return
 		}
 		t.answer(part, text, val, h.Offered)
@@ -159,6 +189,11 @@ func soft(spec Spec, t *turn, v hear.Value) bool {
 func (t *turn) refuse(spec Spec, text string, r *hear.Refusal) {
 	a := args("heard", event.Word("text", r.Heard), "example", event.Word("key", r.Example))
 	w := t.want(spec)
+	for _, other := range spec.Else {
+		if r.Got != nil && other.Kind == r.Got.Kind {
+			w = other
+		}
+	}
 	if len(w.Parts) > r.Part {
 		w = w.Parts[r.Part]
 	}
@@ -200,12 +235,17 @@ func (t *turn) saidToUnclear(text string) {
 		return
 	}
 	want := t.want(spec)
-	first := hear.Answer(u.Said, want)
-	if first.Ask == nil { // the moment has passed in which it was unclear
-		t.listen(spec, text, want)
-		return
+	for _, w := range t.wants(spec) {
+		if first := hear.Answer(u.Said, w); first.Ask != nil {
+			h := hear.PickOption(text, *first.Ask, w)
+			if plain := hear.Answer(text, want); h.Refused != nil && w.Kind != want.Kind && plain.Refused == nil {
+				h = plain // a tap after all, where a measured value was unclear
+			}
+			t.take(spec, text, h)
+			return
+		}
 	}
-	t.take(spec, text, hear.PickOption(text, *first.Ask, want))
+	t.listen(spec, text, want) // the moment has passed in which it was unclear
 }
 
 // saidToPending hears a yes or a no to what waits for one; anything else is
@@ -236,6 +276,9 @@ func (t *turn) pressed(p talk.Pressed) {
 	q, _, _ := open(t.s)
 	if p.Question != q {
 		id := stepOf(p.Question)
+		if t.pressedLate(p) {
+			return
+		}
 		done := t.s.Settled[id]
 		if done.Status == "" || done.Status == StepPending {
 			t.heard(p.Action, "already.moved-on", nil)
@@ -249,6 +292,27 @@ func (t *turn) pressed(p talk.Pressed) {
 	t.in.Asked = q
 	t.said(p.Action)
 	t.in.Asked = asked
+}
+
+// pressedLate says when a tap of a batch or run that is closed was made: two hands
+// may tap the same thing at once.
+func (t *turn) pressedLate(p talk.Pressed) bool {
+	id, n := stepOf(p.Question), workOf(p.Question)
+	if n == 0 {
+		return false
+	}
+	w := t.s.Works[workName(id, n)]
+	for _, mark := range marksOf(p.Action) {
+		if w.Done(mark) {
+			t.emit(event.Heard{Step: id, Said: cut(p.Action), Key: "already.tapped", Args: args("when", moment(w.Marks[mark]))})
+			return true
+		}
+	}
+	if end, over := ended(w); over && id == stepBatches {
+		t.emit(event.Heard{Step: id, Said: cut(p.Action), Key: "already.tapped", Args: args("when", moment(w.Marks[end]))})
+		return true
+	}
+	return false
 }
 
 // resume hears what is said to a paused job.

@@ -39,6 +39,10 @@ type Spec struct {
 
 	// Want says how an answer is heard; nil means yes or no.
 	Want func(v View) hear.Want
+	// Else are other kinds of answer it takes: a measured wind for a tapped one.
+	Else []hear.Want
+	// Read hears what no Want can: a place on the map.
+	Read func(text string) (event.Value, bool)
 	// More names the steps that further numbers of the same line belong to.
 	More []string
 	// When says whether the answer matters on this roof; nil means always.
@@ -162,7 +166,7 @@ var book struct {
 func script() []Spec {
 	book.once.Do(func() {
 		for _, part := range [][]Spec{
-			surveySteps(), platesSteps(), joistsSteps(), deckSteps(), upstandsSteps(),
+			surveySteps(), aloneSteps(), platesSteps(), joistsSteps(), deckSteps(), upstandsSteps(),
 			membraneSteps(), edgesSteps(), flashingSteps(), aftercareSteps(),
 		} {
 			book.steps = append(book.steps, part...)
@@ -239,6 +243,9 @@ func Inputs(s State) plan.Inputs {
 			spec.Into(&in, set.Value)
 		}
 	}
+	weatherInto(&in, s)
+	gluedInto(&in, s)
+	pressedInto(&in, s)
 	bought(&in, s)
 	return in
 }
@@ -372,6 +379,9 @@ func Quantity(v event.Value, zone string) any {
 		return v.Text
 	case "time":
 		return talk.Moment{At: v.At, Zone: zone}
+	case "hours":
+		n, from, to := hoursSpan(v)
+		return talk.P("word.hours", "n", n, "from", talk.Moment{At: from, Zone: zone}, "to", talk.Moment{At: to, Zone: zone})
 	}
 	if len(v.Nums) == 1 {
 		return one(v.Nums[0])
@@ -436,8 +446,8 @@ func ChoiceSets() [][]string {
 			add(spec.Want(View{}))
 		}
 	}
-	return append(out,
-		[]string{"laid"}, []string{"relaxed"}, []string{"start", "all-down"}, []string{"down", "last", "gone"},
-		[]string{"coat-wall", "coat-rubber"}, []string{"dry-wall", "dry-rubber"}, []string{"mated"}, []string{"all-pressed", "coat-wall", "coat-rubber"},
-		[]string{"water-on"}, []string{"dry-below", "drips"}, []string{"sound", "found"}, []string{"shift", "lower", "strip", "reorder"}, []string{"cure-stand", "cure-module", "cure-battens", "cure-cut", "cure-noggins"})
+	for _, id := range sorted(timed) {
+		out = append(out, timed[id])
+	}
+	return append(out, []string{"shift", "lower", "strip", "reorder"}, []string{"cure-stand", "cure-module", "cure-battens", "cure-cut", "cure-noggins"})
 }

@@ -1,9 +1,12 @@
 package flow
 
 import (
+	"slices"
+	"strings"
 	"time"
 
 	"chargehand/flow/event"
+	"chargehand/flow/hear"
 	"chargehand/flow/talk"
 )
 
@@ -76,13 +79,22 @@ func (t *turn) run() {
 		t.emit(event.Opened{Name: cut(what.Name), Zone: what.Zone, Way: "full"})
 		t.recall(what.Prices)
 	case talk.Said:
+		if t.in.By.Role == "follower" {
+			t.follower(what.Text)
+			break
+		}
 		t.said(what.Text)
 	case talk.Pressed:
+		if t.in.By.Role == "follower" {
+			t.heard(what.Action, "refuse.follower", nil)
+			break
+		}
 		t.pressed(what)
 	case talk.Pictured:
 		t.emit(event.Noted{Photo: what.Hash, Text: cut(what.Caption), Step: t.openStep()})
 	case talk.Rang:
 		t.rang(what)
+		t.release()
 		return // a clock opens no question
 	case talk.Solved:
 		t.solved(what)
@@ -92,6 +104,27 @@ func (t *turn) run() {
 		t.emit(event.Archived{Away: what.Away})
 	}
 	t.settleDown()
+	t.release()
+}
+
+// follower hears one who follows: what is no question about the job is a note,
+// which waits until hands are free. Nothing that is said moves the work.
+func (t *turn) follower(text string) {
+	if status(t.s) == JobDraft {
+		t.heard(text, "refuse.no-job", nil)
+		return
+	}
+	want := hear.Want{Kind: hear.YesNo, Lang: t.in.By.Lang}
+	cmd, rest, ok := hear.Command(text, want)
+	switch {
+	case ok && slices.Contains([]hear.Cmd{hear.List, hear.Where, hear.Timers, hear.Help, hear.Why}, cmd):
+		_, spec, isStep := open(t.s)
+		t.command(cmd, rest, text, spec, isStep)
+	case ok && cmd == hear.Note && strings.TrimSpace(rest) != "":
+		t.emit(event.Noted{Text: cut(rest), Step: t.openStep()})
+	default:
+		t.emit(event.Noted{Text: cut(text), Step: t.openStep()})
+	}
 }
 
 func status(s State) string {

@@ -4,10 +4,8 @@ import (
 	"math"
 	"strings"
 
-	"chargehand/calc/plan"
 	"chargehand/calc/unit"
 	"chargehand/flow/event"
-	"chargehand/flow/talk"
 )
 
 // The functions of this file put the plan's numbers into Told events: number
@@ -77,85 +75,7 @@ func tellRoof(v View) *event.Told {
 	return t
 }
 
-// tellGo gives the verdict with every reason, worst first.
-func tellGo(v View) *event.Told {
-	g := v.Plan().Go
-	if g == nil {
-		return nil
-	}
-	t := told("go", v.Plan().Formulas("go"), line("told.go."+g.Verdict))
-	if g.Verdict == "stop" {
-		t.Level = string(talk.Stop)
-	}
-	for _, r := range g.Reasons {
-		if r.Verdict != "go" {
-			t.Lines = append(t.Lines, line("reason."+dashed(r.Key), "value", reasonValue(r), "verdict", key("verdict."+r.Verdict)))
-		}
-	}
-	if w := v.Plan().Window; w != nil && w.Stop != "" {
-		t.Lines = append(t.Lines, line("reason."+dashed(w.Stop), "value", event.Of("number", 0), "verdict", key("verdict.stop")))
-	}
-	return t
-}
-
 func dashed(s string) string { return strings.ReplaceAll(s, "_", "-") }
-
-func reasonValue(r plan.Reason) event.Value {
-	return event.Of(r.Unit, math.Round(r.Value*10)/10)
-}
-
-func doubtGo(v View, val event.Value) *Doubt {
-	g, w := v.Plan().Go, v.Plan().Window
-	if !val.Yes() || g == nil {
-		return nil
-	}
-	if g.Verdict == "stop" || (w != nil && w.Stop != "") {
-		return &Doubt{Key: "refuse.go-stop", Refuse: true}
-	}
-	return nil
-}
-
-func tellBatch(v View) *event.Told {
-	p := v.Plan()
-	if p.Window == nil || p.Batch == nil {
-		return nil
-	}
-	if n, w := batch(v.S); w.Done("begun") || (n > 1 && fieldDone(v)) {
-		return nil
-	}
-	if p.Batch.NoGo != "" {
-		return told("batch", p.Formulas("window", "batch"), line("told.batch.no-go", "window", event.Of("min", p.Window.Minutes())))
-	}
-	return told("batch", p.Formulas("window", "batch"),
-		line("told.batch", "window", event.Of("min", p.Window.Minutes()), "strip", length(p.Batch.Strip), "area", area(p.Batch.Area),
-			"pocket", event.Of("min", tenth(p.Window.ByPocket)), "evaporation", event.Of("min", tenth(p.Window.ByEvaporation))),
-		line("told.batch."+dashed(p.Batch.Direction), "exit", key("exit."+orGutter(v.Pick("way-off")))))
-}
-
-func orGutter(s string) string {
-	if s == "" {
-		return "gutter"
-	}
-	return s
-}
-
-func tenth(x float64) float64 { return math.Floor(x*10) / 10 }
-
-func tellContact(v View) *event.Told {
-	c := v.Plan().Contact
-	if c == nil {
-		return nil
-	}
-	t := told("contact", v.Plan().Formulas("contact"), line("told.contact", "wall", event.Of("min", tenth(c.Wall.ReadyMin)), "rubber", event.Of("min", tenth(c.Rubber.ReadyMin)),
-		"run", length(c.Run), "runs", whole(v.Plan().ContactRuns)))
-	if c.Empty || c.WaitMin > 1 {
-		t.Lines = append(t.Lines, line("told.contact.first", "first", key("face."+c.First), "wait", event.Of("min", tenth(c.WaitMin))))
-	}
-	if c.Never {
-		t.Lines = append(t.Lines, line("told.contact.never"))
-	}
-	return t
-}
 
 func tellCorners(v View) *event.Told {
 	tr := v.Plan().Trims

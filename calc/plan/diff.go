@@ -154,6 +154,9 @@ func (p *Plan) Figures() []Figure {
 	if b := p.Batch; b != nil {
 		put("batch", "batch", "m2", math.Round(b.Area.In(unit.SquareMetre)*10)/10)
 	}
+	if c := p.Contact; c != nil {
+		put("contact", "contact-run", "mm", mm(c.Run))
+	}
 	if t := p.Trims; t != nil {
 		n := 0
 		for _, e := range t.Edges {

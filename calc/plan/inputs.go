@@ -3,7 +3,10 @@ package plan
 import (
 	"chargehand/calc/deck"
 	"chargehand/calc/geom"
+	"chargehand/calc/glue"
+	"chargehand/calc/sun"
 	"chargehand/calc/unit"
+	"chargehand/calc/weather"
 )
 
 // Inputs is what is known of a roof. Nil, empty or zero means not known, unless
@@ -93,11 +96,33 @@ type Inputs struct {
 	SheetLength, SheetWidth *unit.Length  // as delivered
 	SheetRemedy             string        // shift, lower, strip or reorder
 	Exit                    string
-	LabelMin, LabelC        *float64
-	SurfaceC, AirC, NightC  *float64
-	Damp, Wind, Rain        string
-	ContactDry, ContactMax  *float64 // min
-	WallC, RubberC          *float64
+	FarWayOff               bool // a second way off at the edge across from the exit
+
+	// The tin of deck adhesive, and how it has gone on this roof.
+	LabelMin, LabelC *float64
+	Label2           *glue.Point // a second line of the label
+	LabelUpper       *float64    // min
+	LabelLeast       *float64    // °C, least surface temperature printed
+	Substrate        string      // board, sealed, thirsty or very; empty means board
+	Squares          []glue.Square
+	SquareToday      bool // the last of them is of the day of Read
+	GoodBatches      int  // of that day
+	Rates            *glue.Rates
+	Laid             []Strip // bonded so far
+
+	// The weather.
+	Read                   *Reading // when the deck was read; all minutes below count from it
+	Place                  *sun.Place
+	SurfaceC, AirC, NightC *float64
+	Damp, Wind, Rain       string        // taps; "unknown" is taken at its worse end
+	RH                     *unit.Percent // measured: outranks the tap
+	WindMean, WindGust     *unit.Speed   // likewise
+	RainIn                 *unit.Minutes // likewise
+	Hours                  weather.Course
+
+	ContactDry, ContactMax *float64 // min
+	WallC, RubberC         *float64
+	Pressed                []glue.Run // contact runs done
 
 	// Edges and flashing.
 	TrimStock  []unit.Length
@@ -112,6 +137,19 @@ type Inputs struct {
 	Prices []Price
 	Came   []Came
 	Found  map[string]deck.Written // by the name of the problem: what long searches found
+}
+
+// Reading is the moment a thermometer was held to the deck, on the site's clock.
+type Reading struct {
+	Day   sun.Date
+	Clock unit.Minutes // after local midnight
+	Ahead unit.Minutes // how far that clock is ahead of UTC
+}
+
+// Strip is a batch in its place: which half of the folded sheet, and how wide.
+type Strip struct {
+	Half  glue.Half
+	Width unit.Length
 }
 
 // Pipe is a pipe through the roof, from the gutter's left end.

@@ -8,6 +8,7 @@ import (
 	"chargehand/calc"
 	"chargehand/calc/fixings"
 	"chargehand/calc/geom"
+	"chargehand/calc/glue"
 	"chargehand/calc/sheet"
 	"chargehand/calc/takeoff"
 	"chargehand/calc/unit"
@@ -53,8 +54,8 @@ type Plan struct {
 	Window      *Window
 	Batch       *Batch
 	Go          *Go
+	Left        *unit.Area // of the field, still to be bonded
 	Contact     *Contact
-	ContactRuns int
 
 	Trims   *Trims
 	Gutter  *Gutter
@@ -128,6 +129,9 @@ type reckoner struct {
 	p      *Plan
 	before *Plan
 	own    unit.AreaLoad // weight of the joists; 0 until they are known
+
+	wetIn glue.WetInput // the film the window was worked out for
+	rest  unit.Minutes  // how long the field will still take
 }
 
 // used notes which formulas made a part.

@@ -39,6 +39,8 @@ func TestAnswersOfTheStories(t *testing.T) {
 		}
 		return w.script()
 	}
+	hotWalk, hotDay := hotDayStory(t)
+	rainWalk, rainAtHalf := rainStory(t)
 	searched := func() string {
 		w := newWalker(t)
 		w.to("deck-cut", with(leanTo, "length", "3000 3600", "edges", "1 3 3 3", "clear-span", "3300", "board", "2440 1220", "bed-joint", "38"))
@@ -54,6 +56,8 @@ func TestAnswersOfTheStories(t *testing.T) {
 		return w.script()
 	}
 	for _, story := range []struct{ file, section, want string }{
+		{"hot-day", "before", hotWalk}, {"hot-day", "day", hotDay},
+		{"rain-at-half", "before", rainWalk}, {"rain-at-half", "day", rainAtHalf},
 		{"lean-to", "answers", whole(leanTo)},
 		{"four-free-edges", "answers", whole(fourFree)},
 		{"l-shape", "answers", whole(lShape)},

@@ -196,10 +196,10 @@ func (d *teller) contact() {
 		return
 	}
 	d.after(2*time.Minute, "coated wall")
-	d.after(2*time.Minute+30*time.Second, "coated rubber")
-	d.after(13*time.Minute, "rubber dry")
-	d.after(4*time.Minute, "wall dry")
-	d.after(3*time.Minute, "pressed")
+	d.after(6*time.Minute+30*time.Second, "coated rubber") // it dries faster
+	d.after(10*time.Minute, "wall dry")
+	d.after(2*time.Minute, "rubber dry")
+	d.after(2*time.Minute, "pressed")
 }
 
 // option is the first answer that is offered, and what stands behind it.

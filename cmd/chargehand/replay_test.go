@@ -117,8 +117,8 @@ func TestDiffShowsOldAgainstNew(t *testing.T) {
 	out := good(t, "replay", "job-1", "--diff", "--db", stored(t, w.entries))
 	assert.Regexp(t, `^Today's formulas say something else at 5 events of \d+:`, out)
 	assert.Regexp(t, fmt.Sprintf(`(?m)^%d  11 May 2026 09:\d\d  marks \(setout.centres/0 -> .*\)\n  402 mm centres, .* -> 40\d.* mm centres, `, n["marks"]), out)
-	assert.Regexp(t, fmt.Sprintf(`(?m)^%d .*joist-order .*\n  Order .* -> nothing$`, n["joist-order"]), out)
-	assert.Regexp(t, fmt.Sprintf(`(?m)^%d .*list .*\n  joists .*, 99 m, .* -> joists .* m, `, n["list"]), out)
+	assert.Regexp(t, fmt.Sprintf(`(?m)^%d .*joist-order .*\n  14 joists .* -> nothing$`, n["joist-order"]), out)
+	assert.Regexp(t, fmt.Sprintf(`(?m)^%d .*list .*\n  joists, 99 m, .* -> joists, .* m, `, n["list"]), out)
 	assert.Regexp(t, fmt.Sprintf(`(?m)^%d .*roof .*\n  nothing -> Snow`, n["roof"]), out)
 	assert.Regexp(t, fmt.Sprintf(`(?m)^%d .*ropes .*\n  .*straps.* -> nothing$`, n["straps"]), out)
 

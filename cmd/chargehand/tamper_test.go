@@ -186,7 +186,9 @@ func TestJobFileTamperedWith(t *testing.T) {
 func TestClocksMended(t *testing.T) {
 	db, _ := told(t)
 	p := start(t, nil, "--db", db)
-	p.say("@2026-05-11T10:01:00Z go diagonals")
+	for _, line := range []string{"yes", "go shape", ".", "go length", "5400 2900", "go diagonals"} {
+		p.say("@2026-05-11T10:01:00Z " + line)
+	}
 	p.say("@2026-05-11T10:02:00Z d friday")
 	p.out.until(t, "put off until")
 	require.Zero(t, p.end())

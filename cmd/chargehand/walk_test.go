@@ -101,8 +101,14 @@ func (w *walker) answer(answers map[string]string) {
 		w.now = w.now.Add(time.Hour)
 		w.ring()
 		w.say("relaxed")
-	case "batches", "contact", "hose":
+	case "batches", "contact":
+		w.now = w.now.Add(pauses[w.last()])
+		w.ring()
 		w.say("1")
+	case "hose":
+		w.say("1")
+	case "learn":
+		w.say("2")
 	default:
 		spec, _ := flow.Lookup(id)
 		if spec.Offer != nil {
@@ -111,6 +117,19 @@ func (w *walker) answer(answers map[string]string) {
 		}
 		w.say("yes")
 	}
+}
+
+// pauses are how long the glue takes after each tap, beside the minute of typing.
+var pauses = map[string]time.Duration{"begun": 3 * time.Minute, "last": 3 * time.Minute, "coated-rubber": 17 * time.Minute}
+
+// last is the mark that was tapped last.
+func (w *walker) last() string {
+	for i := len(w.entries) - 1; i >= 0; i-- {
+		if tap, ok := w.entries[i].Event.(event.Tapped); ok {
+			return tap.Mark
+		}
+	}
+	return ""
 }
 
 // to walks until the step is asked, or until nothing is open.

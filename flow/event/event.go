@@ -166,6 +166,12 @@ type SetBack struct {
 	Behind time.Duration `json:"behind_ns"`
 }
 
+// Released says what was kept from those who had wet glue in hand: the words of
+// the events with these sequence numbers.
+type Released struct {
+	Seqs []uint64 `json:"seqs"`
+}
+
 // Met adds a person to the book.
 type Met struct {
 	Person string `json:"person"`
@@ -236,6 +242,7 @@ func (Ended) Kind() string      { return "ended" }
 func (Renamed) Kind() string    { return "renamed" }
 func (Archived) Kind() string   { return "archived" }
 func (SetBack) Kind() string    { return "set-back" }
+func (Released) Kind() string   { return "released" }
 func (Met) Kind() string        { return "met" }
 func (Chose) Kind() string      { return "chose" }
 func (Priced) Kind() string     { return "priced" }
@@ -266,6 +273,7 @@ func (Ended) sealed()      {}
 func (Renamed) sealed()    {}
 func (Archived) sealed()   {}
 func (SetBack) sealed()    {}
+func (Released) sealed()   {}
 func (Met) sealed()        {}
 func (Chose) sealed()      {}
 func (Priced) sealed()     {}

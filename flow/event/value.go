@@ -13,6 +13,8 @@ import (
 //	pick, yes, text, key (of a phrase)                            Text
 //	pieces                          letters in Text, lengths in mm in Nums
 //	time                                                         At
+//	degree (latitude, longitude)                                 Nums
+//	hours (of weather, see flow's forecast.go)                   Text, counted from At
 type Value struct {
 	Unit string    `json:"unit"`
 	Nums []float64 `json:"nums,omitempty"`

@@ -96,6 +96,8 @@ var english = tongue{
 		sayings(Note, true, "note, make a note, note that"),
 		sayings(Snag, true, "snag"),
 		sayings(TakeUp, true, "take up, take it up, pick up, resume"),
+		sayings(Up, false, "up, going up, im going up, on the roof, im on the roof, up on the roof"),
+		sayings(Off, false, "off, off the roof, im off the roof, get off, coming down, down off the roof"),
 		sayings(Price, true, "price, price of, price for, i pay"),
 		sayings(Came, true, "came, arrived, there came, we got, received"),
 		sayings(Choose, true, "choose, choose row, take row, choose number"),

@@ -89,6 +89,8 @@ var polish = tongue{
 		sayings(Note, true, "notatka, zanotuj, zapisz"),
 		sayings(Snag, true, "usterka"),
 		sayings(TakeUp, true, "podejmij, wznów, wróć do"),
+		sayings(Up, false, "wchodzę, wchodzę na dach, na dachu, jestem na dachu"),
+		sayings(Off, false, "schodzę, schodzę z dachu, zszedłem, jestem na dole, z dachu"),
 		sayings(Price, true, "cena, cena za, płacę"),
 		sayings(Came, true, "przyszło, przyszły, dostawa, dotarło"),
 		sayings(Choose, true, "wybierz, biorę"),

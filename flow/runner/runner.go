@@ -73,6 +73,9 @@ type Summary struct {
 // between pages.
 const page = 512
 
+// lateMessage is how long a message may be on its way and still count as of now.
+const lateMessage = 30 * time.Second
+
 // retries bounds how often an input is stepped again because somebody else
 // wrote to the job meanwhile.
 const retries = 8
@@ -209,15 +212,25 @@ func (r *Runner) Begin(ctx context.Context, in talk.Input) (string, error) {
 }
 
 // Handle works out one input to a job: due clocks first, then step, commit,
-// deliver. already says that the message had been acted on before; then nothing
+// deliver. A message that comes long after it was sent comes before the clocks
+// that nobody could ring meanwhile: a sheet that was down in time needs no alarm.
+// already says that the message had been acted on before; then nothing
 // changes and the reader is shown the open question again.
 func (r *Runner) Handle(ctx context.Context, job string, in talk.Input) (already bool, err error) {
-	if err := r.ringJob(ctx, job, in.At); err != nil {
-		return false, err
+	late := in.At.Sub(in.When()) > lateMessage
+	if !late {
+		if err := r.ringJob(ctx, job, in.At); err != nil {
+			return false, err
+		}
 	}
 	already, err = r.commit(ctx, job, in)
 	if err != nil {
 		return already, err
+	}
+	if late {
+		if err := r.ringJob(ctx, job, in.At); err != nil {
+			return already, err
+		}
 	}
 	return already, r.Deliver(ctx, job, event.Reader(in.Reader), already)
 }
