@@ -12,10 +12,11 @@ import (
 // Window is how long the deck adhesive may lie open.
 type Window struct {
 	Usable        unit.Minutes
-	ByPocket      float64 // min, both rules kept for the record
-	ByEvaporation float64 // min
-	Stop          string  // why there is no window
-	JobFactor     float64 // of the test squares; 1 without
+	ByPocket      float64       // min, both rules kept for the record
+	ByEvaporation float64       // min
+	Stop          string        // why there is no window
+	JobFactor     float64       // of the test squares; 1 without
+	Film          glue.WetInput // as the rules were asked
 }
 
 // Minutes is the window in minutes, rounded down to a tenth.
@@ -48,11 +49,12 @@ type Batch struct {
 	RollerWay glue.Way
 	FoldWay   glue.Way
 	Behind    unit.Minutes // how long the hand at the fold is behind wet film
+	Ahead     []Strip      // this strip and those that would follow it today
 }
 
-// dryStrip is the strip along every edge that is bonded with contact adhesive
+// DryStrip is the strip along every edge that is bonded with contact adhesive
 // instead: 150 mm. Common practice, no source.
-const dryStrip = 150 * unit.Millimetre
+const DryStrip = 150 * unit.Millimetre
 
 // betweenBatches is the time to fold, open a tin and broom: common practice, no
 // source.
@@ -87,7 +89,7 @@ func (r *reckoner) fields() {
 	o := r.p.Outline
 	inwards := make([]unit.Length, len(o.Edges))
 	for i := range inwards {
-		inwards[i] = -dryStrip
+		inwards[i] = -DryStrip
 	}
 	core, err := o.Offset(inwards)
 	if r.failed("field", err) {
@@ -109,7 +111,7 @@ func (r *reckoner) fields() {
 // halves are the two halves of the field about the fold: how much of each, square
 // to the fold, is still to be bonded.
 func (r *reckoner) halves() (fold, deep unit.Length, left map[glue.Half]unit.Length, ok bool) {
-	fold, deep = r.fold()-2*dryStrip, r.deep()-2*dryStrip
+	fold, deep = r.fold()-2*DryStrip, r.deep()-2*DryStrip
 	if r.p.Field == nil || fold <= 0 || deep <= 0 {
 		return 0, 0, nil, false
 	}
@@ -128,7 +130,7 @@ func (r *reckoner) halves() (fold, deep unit.Length, left map[glue.Half]unit.Len
 // part is how much of the rectangle round it the field is: a strip of a roof that
 // is no rectangle is taken as so much smaller.
 func (r *reckoner) part() unit.Area {
-	round := (r.fold() - 2*dryStrip).By(r.deep() - 2*dryStrip)
+	round := (r.fold() - 2*DryStrip).By(r.deep() - 2*DryStrip)
 	return unit.Area(math.Min(1, float64(*r.p.Field)/float64(round)))
 }
 
@@ -203,6 +205,7 @@ func (r *reckoner) window(a sky) {
 		r.p.Window.Stop, r.p.Window.Usable = SquareLow, 0
 	}
 	r.used("window", append([]string{glue.WetID}, r.p.formulas["square"]...)...)
+	r.p.Window.Film = in
 	r.wetIn = in
 }
 
@@ -229,7 +232,7 @@ func (r *reckoner) hands() int { return min(max(r.in.Hands, 1), 3) }
 
 func (r *reckoner) batchInput(share float64) glue.BatchInput {
 	b := glue.BatchInput{Window: r.p.Window.Usable, Factor: share, Hands: r.hands(), WayOff: r.wayOffOutside()}
-	if fold := r.fold() - 2*dryStrip; fold >= shallowest {
+	if fold := r.fold() - 2*DryStrip; fold >= shallowest {
 		b.Fold = fold
 	}
 	if r.in.Rates != nil {
@@ -304,6 +307,8 @@ func (r *reckoner) strip(b glue.BatchInput) bool {
 	}
 	r.rest = 0
 	for _, s := range strips {
+		w := min(unit.Length(math.Abs(float64(s.End-s.Start))), left[s.Half])
+		r.p.Batch.Ahead = append(r.p.Batch.Ahead, Strip{Half: s.Half, Width: w})
 		r.rest += s.Spread + s.Turn + s.Laying + betweenBatches
 	}
 	r.used("batch", glue.BatchID, glue.LayID)

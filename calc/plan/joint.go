@@ -82,13 +82,15 @@ func (r *reckoner) runsLeft(c *Contact) {
 	}
 }
 
-// ladder is the edge one leaves by; a window or hatch is at a wall.
-func (r *reckoner) ladder() int {
-	kind := geom.Kind(r.in.Exit)
+func (r *reckoner) ladder() int { return Ladder(*r.p.Outline, r.in.Exit) }
+
+// Ladder is the edge one leaves by; a window or hatch is at a wall.
+func Ladder(o geom.Outline, exit string) int {
+	kind := geom.Kind(exit)
 	if !slices.Contains([]geom.Kind{geom.Gutter, geom.Verge}, kind) {
 		kind = geom.Wall
 	}
-	return max(0, slices.IndexFunc(r.p.Outline.Edges, func(e geom.Edge) bool { return e.Kind == kind }))
+	return max(0, slices.IndexFunc(o.Edges, func(e geom.Edge) bool { return e.Kind == kind }))
 }
 
 // joinWeather grades the weather for the colder face: solvent cools it further.

@@ -96,6 +96,16 @@ func (w *Wind) suction(z load.Zone, loaded unit.Area) unit.AreaLoad {
 // on is the force of an even load on an area.
 func on(load unit.AreaLoad, a unit.Area) unit.Force { return unit.Force(float64(load) * float64(a)) }
 
+// Uplift is the characteristic pull in a zone, at the coefficient of the whole
+// roof.
+func (w *Wind) Uplift(z load.Zone) unit.AreaLoad {
+	var whole unit.Area
+	for _, z := range w.Zones {
+		whole += z.Area
+	}
+	return w.suction(z, whole)
+}
+
 // lift adds the zones up, each at the coefficient of the whole.
 func (w *Wind) lift(zones []load.Zone, whole unit.Area) unit.Force {
 	var sum unit.Force

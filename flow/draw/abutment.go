@@ -62,12 +62,12 @@ func (a wallCut) draw() []talk.Shape {
 	high := max(u.BedJoint, u.BoardTop) + 75
 	low := -a.deck - a.joist - 15
 	shapes := a.wall(low, high)
-	shapes = append(shapes, roofCut(a.deck, a.joist, a.gap)...)
+	shapes = append(shapes, roofCut(a.deck, a.joist, a.gap, shownFoot)...)
 	shapes = append(shapes,
 		talk.Area{Tone: talk.Grain, Pen: talk.Wide, Points: geom.Polygon{{X: t, Y: 0}, {X: t, Y: bevel}, {X: t + bevel, Y: 0}}},
 		talk.Area{Tone: talk.Board, Pen: talk.Wide, Points: oblong(0, 0, t, u.BoardTop)})
 	r := rubberThick
-	shapes = append(shapes, line(talk.Heavy, at(a.gap+shownRoof, r), at(t+bevel+r, r), at(t+r, bevel+r), at(t+r, u.Rubber)))
+	shapes = append(shapes, line(talk.Heavy, at(a.gap+shownFoot, r), at(t+bevel+r, r), at(t+r, bevel+r), at(t+r, u.Rubber)))
 	face := t + 2*r // of the rubber
 	shapes = append(shapes,
 		talk.Area{Tone: talk.Mortar, Points: geom.Polygon{{X: t, Y: u.Rubber}, {X: face + barThick, Y: u.Rubber}, {X: t, Y: u.Rubber + 12}}},
@@ -84,13 +84,16 @@ func (a wallCut) draw() []talk.Shape {
 		note(face+barThick/2, u.Rubber-barTall*0.6, "label.bar"),
 		note(t/2, u.BoardTop*0.35, "label.upstand-board", "n", whole(t)),
 		note(t+bevel*0.3, bevel*0.3, "label.bevel"),
-		note(a.gap+shownRoof*0.8, r, "label.rubber"),
-		note(a.gap+shownRoof*0.88, -a.deck/2, "label.board", "n", whole(a.deck)))
-	corner := at(0, 0)
-	return append(shapes,
-		named(upward(corner, at(t, u.Rubber), 6), "label.dim.rubber"),
-		named(upward(corner, at(0, u.BoardTop), 13), "label.dim.board"),
-		named(upward(corner, at(0, u.BedJoint), 20), "label.dim.chase"))
+		note(a.gap+shownFoot*0.8, r, "label.rubber"),
+		note(a.gap+shownFoot*0.88, -a.deck/2, "label.board", "n", whole(a.deck)))
+	for i, h := range []struct {
+		key string
+		top unit.Length
+	}{{"label.dim.rubber", u.Rubber}, {"label.dim.board", u.BoardTop}, {"label.dim.chase", u.BedJoint}} {
+		shapes = append(shapes, line(talk.Narrow, at(-shownWall, h.top), at(0, h.top)),
+			named(upward(at(-shownWall, 0), at(-shownWall, h.top), 7+7*unit.Length(i)), h.key))
+	}
+	return append(shapes, line(talk.Narrow, at(-shownWall, 0), at(0, 0)))
 }
 
 func (a wallCut) code() int {

@@ -32,6 +32,9 @@ type Subject struct {
 	In    plan.Inputs
 	Plan  *plan.Plan
 	Chase unit.Length // depth of the chase; 0 = not told
+
+	Batches []Begun
+	Story   *Story
 }
 
 // kinds in the order of the work, each with the function that draws it; false
@@ -43,11 +46,20 @@ var kinds = []struct {
 	{Roof, roof},
 	{Rod, rod},
 	{Deck, deckPicture},
+	{Cuts, cuts},
 	{Gutter, gutterEdge},
 	{Verge, verge},
 	{Abutment, abutment},
 	{Parapet, parapet},
 	{Pipe, pipe},
+	{Sheet, sheetPicture},
+	{Batches, batches},
+	{Contact, contact},
+	{Lead, leadPicture},
+	{Drift, drift},
+	{Wind, wind},
+	{Window, window},
+	{Timeline, timeline},
 }
 
 // Kinds lists the kinds of pictures in the order of the work.

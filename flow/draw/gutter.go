@@ -21,7 +21,7 @@ func gutterEdge(s Subject) (talk.Picture, bool) {
 	nose := e.nose()
 	tip := at(-nose-trim, -battenDeep-26)
 	rim := -battenDeep - 20 // of the gutter
-	shapes := roofCut(board, h, 0)
+	shapes := roofCut(board, h, 0, shownRoof)
 	shapes = append(shapes, e.draw()...)
 	face := -nose - min(4, trim)
 	shapes = append(shapes,
@@ -38,7 +38,7 @@ func gutterEdge(s Subject) (talk.Picture, bool) {
 		named(across(at(0, low), at(-fascia, low), 13), "label.dim.fascia"),
 		named(across(at(-fascia, low), at(-fascia-size, rim), 20), "label.dim.gutter"),
 		note(30, 6, "label.trim"))
-	shapes = append(shapes, s.deckNotes(0)...)
+	shapes = append(shapes, s.deckNotes()...)
 	pic := talk.Picture{Sketch: talk.Sketch{Panels: []talk.Panel{{Shapes: shapes}}}}
 	args := []any{"drip", whole(d.Drip), "least", whole(d.Least), "most", whole(d.Most)}
 	pic.Caption = talk.P("picture.gutter", args...)

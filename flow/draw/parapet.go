@@ -37,11 +37,11 @@ func parapet(s Subject) (talk.Picture, bool) {
 		line(talk.Wide, at(-top, low), at(-top, tall), at(0, tall), at(0, low)),
 		ending(at(-top-10, low), at(10, low)),
 	}
-	shapes = append(shapes, roofCut(deck, joist, gap)...)
+	shapes = append(shapes, roofCut(deck, joist, gap, shownFoot)...)
 	shapes = append(shapes,
 		talk.Area{Tone: talk.Grain, Pen: talk.Wide, Points: geom.Polygon{{X: board, Y: 0}, {X: board, Y: bevel}, {X: board + bevel, Y: 0}}},
 		talk.Area{Tone: talk.Board, Pen: talk.Wide, Points: oblong(0, 0, board, tall)},
-		line(talk.Heavy, at(gap+shownRoof, r), at(board+bevel+r, r), at(board+r, bevel+r), at(board+r, tall+r), at(-top-r, tall+r), at(-top-r, tall-overOuter)))
+		line(talk.Heavy, at(gap+shownFoot, r), at(board+bevel+r, r), at(board+r, bevel+r), at(board+r, tall+r), at(-top-r, tall+r), at(-top-r, tall-overOuter)))
 	height := named(upward(at(-top, 0), at(-top, tall), 7), "label.dim.parapet")
 	args := []any{"height", whole(tall), "top", whole(top)}
 	pic := talk.Picture{Caption: talk.P("picture.parapet", args...), Alt: talk.P("picture.parapet.alt", args...)}
@@ -65,7 +65,7 @@ func parapet(s Subject) (talk.Picture, bool) {
 	shapes = append(shapes, wide, height,
 		note(board/2, tall*0.4, "label.upstand-board", "n", whole(board)),
 		note(board+r, tall*0.75, "label.rubber"),
-		note(gap+shownRoof*0.88, -deck/2, "label.board", "n", whole(deck)))
+		note(gap+shownFoot*0.88, -deck/2, "label.board", "n", whole(deck)))
 	pic.Sketch = talk.Sketch{Panels: []talk.Panel{{Shapes: shapes}}}
 	return pic, true
 }

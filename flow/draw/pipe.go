@@ -23,7 +23,7 @@ func pipe(s Subject) (talk.Picture, bool) {
 	var told []any
 	for _, q := range s.In.Pipes {
 		foot := at(q.X, 0)
-		shapes = append(shapes, across(at(0, q.Y), at(q.X, q.Y), 0.01), upward(foot, at(q.X, q.Y), -0.01))
+		shapes = append(shapes, across(at(0, q.Y), at(q.X, q.Y), 0), upward(foot, at(q.X, q.Y), 0))
 		told = append(told, talk.P("picture.pipe.at", "dia", whole(q.Dia), "x", whole(q.X), "y", whole(q.Y)))
 	}
 	title := talk.P("label.pipe.where")
@@ -66,8 +66,8 @@ func (s Subject) pipeCut(dia unit.Length) []talk.Shape {
 		talk.Area{Tone: talk.Shade, Pen: talk.Wide, Points: oblong(-r-9, sheet.LeastUpstand-16, -r-5, sheet.LeastUpstand-4)})
 	return append(shapes,
 		named(across(at(-r, low), at(r, low), -7), "label.dim.dia"),
-		named(across(at(cut, 3*rubberThick+1), at(cut+patchPast, 3*rubberThick+1), 8), "label.dim.past"),
-		named(upward(at(-half*0.6, 0), at(-r-3, sheet.LeastUpstand), 6), "label.dim.up"),
+		named(across(at(-cut-patchPast, 3*rubberThick+1), at(-cut, 3*rubberThick+1), 7), "label.dim.past"),
+		named(upward(at(-half, 0), at(-r-3, sheet.LeastUpstand), 5), "label.dim.up"),
 		note(r+7, sheet.LeastUpstand-10, "label.clip"),
 		note(r+3, sheet.LeastUpstand*0.55, "label.patch"),
 		note(half*0.92, rubberThick, "label.rubber"),

@@ -13,8 +13,10 @@ const (
 	battenDeep  unit.Length = 50 // of a batten, down from the deck
 	rubberThick unit.Length = 2  // as drawn: 1.2 would be lost
 	boarded     unit.Length = 12 // an upstand board where the deck's is not known
-	shownRoof   unit.Length = 190
-	bevel       unit.Length = 40 // of the fillet at the foot of an upstand
+	shownRoof   unit.Length = 130
+	shownFoot   unit.Length = 100 // at the foot of an upstand
+	bevel       unit.Length = 40  // of the fillet at the foot of an upstand
+	breakSize   unit.Length = 9   // of the zigzag where a view stops
 )
 
 // named is a dimension that says what it measures.
@@ -25,16 +27,17 @@ func named(d talk.Dim, key string) talk.Dim {
 
 // ending is the line at which a view stops though the thing goes on.
 func ending(from, to geom.Point) talk.Stroke {
-	a, b := between(from, to, 0.44), between(from, to, 0.56)
-	out := at((to.Y-from.Y)*0.06, -(to.X-from.X)*0.06)
+	half := min(0.06, float64(breakSize/from.To(to)))
+	a, b := between(from, to, 0.5-half), between(from, to, 0.5+half)
+	out := at((to.Y-from.Y)*unit.Length(half), -(to.X-from.X)*unit.Length(half))
 	return line(talk.Narrow, from, a, a.Add(out.X, out.Y), b.Add(-out.X, -out.Y), b, to)
 }
 
 // roofCut is the deck on its joist, cut along the joist: from the deck's edge to
 // where the view stops.
-func roofCut(board, joist unit.Length, from unit.Length) []talk.Shape {
+func roofCut(board, joist, from, shown unit.Length) []talk.Shape {
 	shapes := []talk.Shape{}
-	end := from + shownRoof
+	end := from + shown
 	low := -board
 	if joist > 0 {
 		low -= joist
@@ -73,14 +76,14 @@ func (s Subject) stands(k geom.Kind) bool {
 }
 
 // deckNotes name the boards, the joist and the rubber on the roof.
-func (s Subject) deckNotes(from unit.Length) []talk.Shape {
+func (s Subject) deckNotes() []talk.Shape {
 	board, b, h := s.deckSizes()
 	out := []talk.Shape{
-		note(from+shownRoof*0.8, rubberThick, "label.rubber"),
-		note(from+shownRoof*0.88, -board/2, "label.board", "n", whole(board)),
+		note(shownRoof*0.8, rubberThick, "label.rubber"),
+		note(shownRoof*0.88, -board/2, "label.board", "n", whole(board)),
 	}
 	if h > 0 {
-		out = append(out, note(from+shownRoof*0.7, -board-h*0.5, "label.joist", "b", whole(b), "h", whole(h)))
+		out = append(out, note(shownRoof*0.7, -board-h*0.5, "label.joist", "b", whole(b), "h", whole(h)))
 	}
 	return out
 }

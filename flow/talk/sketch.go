@@ -31,6 +31,8 @@ type Panel struct {
 	// Tall is the most its scale may make of it in height on paper; 0 leaves it
 	// to the page.
 	Tall unit.Length
+	// Long says that it may run on below the foot of a screen.
+	Long bool
 }
 
 // Shape is one thing in a panel.

@@ -87,6 +87,9 @@ func (l *Layout) panel(p talk.Panel, say *text.Speaker) {
 	left, right := probe.margin(p.Shapes, true, l.inner()), probe.margin(p.Shapes, false, l.inner())
 	room := l.inner() - left.room() - right.room()
 	limit := tallest * l.Width
+	if p.Long {
+		limit = math.Inf(1)
+	}
 	most := math.Inf(1)
 	if p.Tall > 0 && h > 0 {
 		most = float64(p.Tall) * l.Width / Phone / h

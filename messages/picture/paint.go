@@ -58,7 +58,7 @@ func point(p pt) vg.Point { return vg.Point{X: mm(p.x), Y: mm(p.y)} }
 // onto writes a text, on a ground of its own where something lies under it.
 func (w placed) onto(c vg.Canvas, write writer) {
 	if w.ground != nil {
-		corners := w.box.grown(0.2).corners()
+		corners := w.box.grown(w.halo).corners()
 		paintMark(c, mark{path: through(corners[:], true), fill: w.ground}, pt{})
 	}
 	c.SetColor(black)

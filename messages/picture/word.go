@@ -17,6 +17,7 @@ type placed struct {
 	flush  float64 // of several lines: -1 flush left, 1 flush right
 	box    box
 	ground color.Color // painted behind the letters; nil: nothing is there
+	halo   float64     // how far past them
 }
 
 // Room between a text and what stands beside it.
@@ -26,6 +27,8 @@ const (
 	apart       = 0.35 // half of the least room between two texts, and beside one another
 	apartBeside = 0.75
 	offLines    = 0.6
+	haloLines   = 0.2
+	haloHatched = 0.7 // or its lines run into the letters
 )
 
 // leading is from one line of letters to the next, in heights of a capital.
@@ -252,7 +255,7 @@ func (g ground) under(b box) bool {
 
 // put sets a text down for good.
 func (e *easel) put(s setting, b box, lead []line) {
-	w := placed{lines: s.lines, size: s.size, bold: s.bold, flush: s.flush, box: b}
+	w := placed{lines: s.lines, size: s.size, bold: s.bold, flush: s.flush, box: b, halo: haloLines}
 	for _, h := range e.hurdles {
 		if b.within(h.line) > 0 {
 			w.ground = white
@@ -265,7 +268,7 @@ func (e *easel) put(s setting, b box, lead []line) {
 		}
 		switch {
 		case g.hatched:
-			w.ground = white
+			w.ground, w.halo = white, haloHatched
 		case w.ground != nil && holds(g.ring, b.mid):
 			w.ground = g.ink
 		}
