@@ -51,6 +51,8 @@ func (t *turn) command(cmd hear.Cmd, rest, text string, spec Spec, isStep bool) 
 		t.heard(text, "timers", nil)
 	case hear.List:
 		t.list(text)
+	case hear.Draw:
+		t.draw(rest, text)
 	case hear.Where:
 		t.heard(text, "where", nil)
 	case hear.Change:

@@ -7,6 +7,7 @@ import (
 	"chargehand/calc/plan"
 	"chargehand/calc/sun"
 	"chargehand/calc/unit"
+	"chargehand/flow/draw"
 	"chargehand/flow/event"
 	"chargehand/flow/hear"
 )
@@ -39,7 +40,7 @@ var weatherSteps = []string{stepDeck, stepAir, stepNight, stepDamp, stepWind, st
 func membraneSteps() []Spec {
 	const p = "membrane"
 	steps := append(sheetSteps(), []Spec{
-		{ID: stepRelax, Phase: p, Kind: Timed, Want: tapsWant(stepRelax), Needs: []string{"sheet-order", stepDelivered, stepShort}, Cautions: []string{"sail"}},
+		{ID: stepRelax, Phase: p, Kind: Timed, Want: tapsWant(stepRelax), Needs: []string{"sheet-order", stepDelivered, stepShort}, Tell: tellPicture(draw.Sheet), Cautions: []string{"sail"}},
 		{ID: "overlaps", Phase: p, Kind: Fact, Example: true, Want: overlapsWant, Needs: []string{stepRelax}, Doubt: doubtOverlaps, Rests: []string{"sheet"}},
 		{ID: stepWayOff, Phase: p, Kind: Fact, Want: exitWant, Needs: []string{stepRelax}, Cautions: []string{"no-trap"},
 			Into: func(in *plan.Inputs, val event.Value) { in.Exit = val.Text }},

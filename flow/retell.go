@@ -28,6 +28,12 @@ func Retell(before State, ev event.Told) (now event.Told, ok bool) {
 		}
 		return event.Told{}, false
 	}
+	if kind, ok := strings.CutPrefix(ev.What, drawn); ok {
+		if told := tellPicture(kind)(v); told != nil {
+			return *told, true
+		}
+		return event.Told{}, false
+	}
 	if _, spec, isStep := open(before); isStep {
 		if now, ok := spec.tells(v, ev.What); ok {
 			return now, true

@@ -477,7 +477,12 @@ func toldReplies(s State, ev event.Told) []talk.Reply {
 	if ev.What == "list" {
 		return []talk.Reply{listTable(ev, s.Zone)}
 	}
-	return []talk.Reply{talk.Tell{Level: talk.Level(ev.Level), Lines: lines}}
+	tell := talk.Tell{Level: talk.Level(ev.Level), Lines: lines}
+	pictures := pictureReplies(s, ev)
+	if strings.HasPrefix(ev.What, drawn) && len(pictures) > 0 {
+		return pictures
+	}
+	return append([]talk.Reply{tell}, pictures...)
 }
 
 // lateLimit is from when on an alarm says how late it is.

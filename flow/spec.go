@@ -9,6 +9,7 @@ import (
 	"chargehand/calc/plan"
 	"chargehand/calc/takeoff"
 	"chargehand/calc/unit"
+	"chargehand/flow/draw"
 	"chargehand/flow/event"
 	"chargehand/flow/hear"
 	"chargehand/flow/talk"
@@ -449,5 +450,5 @@ func ChoiceSets() [][]string {
 	for _, id := range sorted(timed) {
 		out = append(out, timed[id])
 	}
-	return append(out, []string{"shift", "lower", "strip", "reorder"}, []string{"cure-stand", "cure-module", "cure-battens", "cure-cut", "cure-noggins"})
+	return append(out, []string{"shift", "lower", "strip", "reorder"}, []string{"cure-stand", "cure-module", "cure-battens", "cure-cut", "cure-noggins"}, draw.Kinds())
 }

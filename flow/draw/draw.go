@@ -8,23 +8,23 @@ import (
 
 // The kinds of pictures, by the words that ask for them.
 const (
-	Roof     = "roof"     // the plan with its edges and the fall
-	Rod      = "rod"      // every joist mark along one tape
-	Deck     = "deck"     // the boards as they lie, and as they are sawn
-	Cuts     = "cuts"     // what is cut from which bar
-	Gutter   = "gutter"   // section of the gutter edge
-	Verge    = "verge"    // section of a verge
-	Abutment = "abutment" // section at a wall
-	Parapet  = "parapet"  // section of a parapet and its coping
-	Pipe     = "pipe"     // a pipe through the roof: where it is, how it is sealed
-	Sheet    = "sheet"    // the rubber over the deck
-	Batches  = "batches"  // the strips of glue in their order
-	Contact  = "contact"  // the runs along the edges
-	Lead     = "lead"     // the pieces of the flashing
-	Drift    = "drift"    // snow banked against a taller wall
-	Wind     = "wind"     // where the wind lifts most
-	Window   = "window"   // how long glue may lie, by the heat of the deck
-	Timeline = "timeline" // the job so far
+	Roof     = "roof"      // the plan with its edges and the fall
+	Rod      = "rod"       // every joist mark along one tape
+	Deck     = "deck"      // the boards as they lie, and as they are sawn
+	Cuts     = "cuts"      // what is cut from which bar
+	Gutter   = "gutter"    // section of the gutter edge
+	Verge    = "verge"     // section of a verge
+	Abutment = "abutment"  // section at a wall
+	Parapet  = "parapet"   // section of a parapet and its coping
+	Pipe     = "pipe"      // a pipe through the roof: where it is, how it is sealed
+	Sheet    = "sheet"     // the rubber over the deck
+	Strips   = "strips"    // the strips of glue in their order
+	Runs     = "runs"      // the runs along the edges
+	Lead     = "lead"      // the pieces of the flashing
+	Drift    = "drift"     // snow banked against a taller wall
+	Wind     = "wind"      // where the wind lifts most
+	OpenTime = "open-time" // how long glue may lie, by the heat of the deck
+	Timeline = "timeline"  // the job so far
 )
 
 // Subject is what a picture is drawn from.
@@ -53,12 +53,12 @@ var kinds = []struct {
 	{Parapet, parapet},
 	{Pipe, pipe},
 	{Sheet, sheetPicture},
-	{Batches, batches},
-	{Contact, contact},
+	{Strips, glueStrips},
+	{Runs, contactRuns},
 	{Lead, leadPicture},
 	{Drift, drift},
 	{Wind, wind},
-	{Window, window},
+	{OpenTime, openTime},
 	{Timeline, timeline},
 }
 

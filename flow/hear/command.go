@@ -17,6 +17,7 @@ const (
 	Stop   Cmd = "stop"   // x
 	Timers Cmd = "timers" // t
 	List   Cmd = "list"
+	Draw   Cmd = "draw" // draw KIND
 	Where  Cmd = "where"
 	Change Cmd = "change" // change NAME VALUE
 	Go     Cmd = "go"     // go PHASE

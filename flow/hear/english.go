@@ -88,6 +88,7 @@ var english = tongue{
 		sayings(Stop, true, "stop, emergency, abort, mayday"),
 		sayings(Timers, false, "t, timers, timer, clocks, clock, how long have i got, how long left, how long"),
 		sayings(List, false, "list, materials, shopping list, material list, materials list"),
+		sayings(Draw, true, "draw, draw me, draw the, picture, picture of, pictures, a picture, sketch, drawing, show picture"),
 		sayings(Where, false, "where, where am i, where are we, where was i, status, whats next, what next"),
 		sayings(Change, true, "change, correction"),
 		sayings(Go, true, "go, go to, goto, jump to, jump"),

@@ -82,6 +82,7 @@ var polish = tongue{
 		sayings(Stop, true, "stop, alarm, pomocy, ratunku, wypadek"),
 		sayings(Timers, false, "t, zegary, zegar, czasy, ile zostało, ile mam czasu, ile czasu"),
 		sayings(List, false, "lista, materiały, lista materiałów, zakupy"),
+		sayings(Draw, true, "rysuj, narysuj, rysunek, obrazek, szkic"),
 		sayings(Where, false, "gdzie, gdzie jestem, gdzie jesteśmy, co dalej, stan"),
 		sayings(Change, true, "zmień, popraw"),
 		sayings(Go, true, "idź, idź do, przejdź, przejdź do"),

@@ -29,9 +29,9 @@ func chartAt(c unit.Celsius, m unit.Minutes) (x, y unit.Length) {
 	return unit.Length(perDegree * float64(c)), unit.Length(perMinute * float64(m))
 }
 
-// window is how long deck adhesive may lie open against the heat of the deck, in
+// openTime is how long deck adhesive may lie open against the heat of the deck, in
 // today's air: where today stands on it, and how the job's own batches went.
-func window(s Subject) (talk.Picture, bool) {
+func openTime(s Subject) (talk.Picture, bool) {
 	w := s.Plan.Window
 	if w == nil || s.In.SurfaceC == nil {
 		return talk.Picture{}, false
@@ -68,20 +68,20 @@ func window(s Subject) (talk.Picture, bool) {
 		bx, by := chartAt(unit.Celsius(math.Min(math.Max(float64(b.Deck), 0), hottest)), unit.Minutes(math.Min(float64(b.Open), longestMin)))
 		shapes = append(shapes, line(talk.Wide, at(bx-9, by-9), at(bx+9, by+9)), line(talk.Wide, at(bx-9, by+9), at(bx+9, by-9)),
 			talk.Word{At: at(bx, by-9), Text: talk.P("label.batch", "n", i+1), Anchor: talk.Below})
-		told = append(told, talk.P("picture.window.batch", "n", i+1, "deck", b.Deck, "open", b.Open))
+		told = append(told, talk.P("picture.open-time.batch", "n", i+1, "deck", b.Deck, "open", b.Open))
 	}
 	pic := talk.Picture{Sketch: talk.Sketch{Panels: []talk.Panel{{Shapes: shapes}}}}
 	args := []any{"deck", today, "window", minutes}
-	pic.Caption = talk.P("picture.window", args...)
+	pic.Caption = talk.P("picture.open-time", args...)
 	var some []any
 	for _, c := range []int{10, 20, 30, 40} {
 		if q := curve[c].Window; q.Stop == "" {
-			some = append(some, talk.P("picture.window.at", "deck", curve[c].Surface, "window", unit.Minutes(math.Floor(float64(q.Usable)*10)/10)))
+			some = append(some, talk.P("picture.open-time.at", "deck", curve[c].Surface, "window", unit.Minutes(math.Floor(float64(q.Usable)*10)/10)))
 		}
 	}
-	pic.Alt = talk.P("picture.window.alt", append(args, "curve", some)...)
+	pic.Alt = talk.P("picture.open-time.alt", append(args, "curve", some)...)
 	if len(told) > 0 {
-		pic.Alt = talk.P("picture.window.batches.alt", append(args, "curve", some, "batches", told)...)
+		pic.Alt = talk.P("picture.open-time.batches.alt", append(args, "curve", some, "batches", told)...)
 	}
 	return pic, true
 }

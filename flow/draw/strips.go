@@ -10,9 +10,9 @@ import (
 	"chargehand/flow/talk"
 )
 
-// batches is the field in strips, numbered in the order in which they are glued:
+// glueStrips is the field in strips, numbered in the order in which they are glued:
 // those that are down, the next one, and those that would follow it today.
-func batches(s Subject) (talk.Picture, bool) {
+func glueStrips(s Subject) (talk.Picture, bool) {
 	p := s.Plan
 	if p.Outline == nil || p.Field == nil || p.Batch == nil || len(p.Batch.Ahead) == 0 {
 		return talk.Picture{}, false
@@ -52,12 +52,12 @@ func batches(s Subject) (talk.Picture, bool) {
 	shapes = append(shapes, wayOff(o, s.In.Exit, b)...)
 	pic := talk.Picture{Sketch: talk.Sketch{Panels: []talk.Panel{{Shapes: shapes, Tall: 110}}}}
 	args := []any{"n", len(s.In.Laid) + 1, "of", len(places), "strip", whole(p.Batch.Strip), "area", p.Batch.Area}
-	pic.Caption = talk.P("picture.batches", args...)
+	pic.Caption = talk.P("picture.strips", args...)
 	var wide []unit.Length
 	for _, st := range places {
 		wide = append(wide, st.width())
 	}
-	pic.Alt = talk.P("picture.batches.alt", append(args, "strips", list(wide), "half", talk.P("half."+string(p.Batch.Half)), "exit", exitName(s.In.Exit))...)
+	pic.Alt = talk.P("picture.strips.alt", append(args, "strips", list(wide), "half", talk.P("half."+string(p.Batch.Half)), "exit", exitName(s.In.Exit))...)
 	return pic, true
 }
 

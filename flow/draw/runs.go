@@ -6,8 +6,8 @@ import (
 	"chargehand/flow/talk"
 )
 
-// contact is the runs of contact adhesive round the edges, in their order.
-func contact(s Subject) (talk.Picture, bool) {
+// contactRuns is the runs of contact adhesive round the edges, in their order.
+func contactRuns(s Subject) (talk.Picture, bool) {
 	p := s.Plan
 	if p.Outline == nil || p.Contact == nil || len(p.Contact.Runs) == 0 {
 		return talk.Picture{}, false
@@ -40,7 +40,7 @@ func contact(s Subject) (talk.Picture, bool) {
 	pic := talk.Picture{Sketch: talk.Sketch{Panels: []talk.Panel{{Shapes: shapes, Tall: 110}}}}
 	next := p.Contact.Runs[0]
 	args := []any{"n", len(done) + 1, "of", len(all), "run", whole(next.To - next.From)}
-	pic.Caption = talk.P("picture.contact", args...)
-	pic.Alt = talk.P("picture.contact.alt", append(args, "runs", told)...)
+	pic.Caption = talk.P("picture.runs", args...)
+	pic.Alt = talk.P("picture.runs.alt", append(args, "runs", told)...)
 	return pic, true
 }
