@@ -37,8 +37,11 @@ func (t *turn) answer(spec Spec, said string, val event.Value, offered bool) {
 		return
 	}
 	if t.late && had && now.Answer() {
-		t.emit(event.Proposed{Step: spec.ID, Said: cut(said), Value: val, Doubt: "doubt.said-already",
+		t.propose(event.Proposed{Step: spec.ID, Said: cut(said), Value: val, Doubt: "doubt.said-already",
 			Args: args("who", event.Word("text", nameOf(now.By)), "value", now.Value, "when", moment(now.At), "new", val)})
+		return
+	}
+	if spec.ID == stepGo && val.Yes() && t.lookAgainBeforeGo(said, spec.Doubt(v, val)) {
 		return
 	}
 	if spec.Doubt != nil {
@@ -47,7 +50,7 @@ func (t *turn) answer(spec Spec, said string, val event.Value, offered bool) {
 				t.emit(event.Heard{Step: spec.ID, Said: cut(said), Key: d.Key, Args: d.Args})
 				return
 			}
-			t.emit(event.Proposed{Step: spec.ID, Said: cut(said), Value: val, Doubt: d.Key, Args: d.Args})
+			t.propose(event.Proposed{Step: spec.ID, Said: cut(said), Value: val, Doubt: d.Key, Args: d.Args})
 			return
 		}
 	}
@@ -60,11 +63,21 @@ func (t *turn) answer(spec Spec, said string, val event.Value, offered bool) {
 	}
 	if move == "change" || now.Status == StepReopened {
 		if moved, steps := consequences(v, spec, val); len(moved) > 0 && len(steps) > 0 && move == "change" {
-			t.emit(event.Proposed{Step: spec.ID, Said: cut(said), Value: val})
+			t.propose(event.Proposed{Step: spec.ID, Said: cut(said), Value: val})
 			return
 		}
 	}
 	t.settle(spec, said, val, offered)
+}
+
+// propose asks for a yes. While glue is wet nothing is asked: it is to be said
+// again after.
+func (t *turn) propose(p event.Proposed) {
+	if live(t.s) {
+		t.emit(event.Heard{Step: p.Step, Said: p.Said, Key: "refuse.busy"})
+		return
+	}
+	t.emit(p)
 }
 
 // finding says whether a text can be one: who found what takes two words at
@@ -89,6 +102,12 @@ func finding(text string) bool {
 func (t *turn) settle(spec Spec, said string, val event.Value, offered bool) {
 	_, steps := consequences(t.view(), spec, val)
 	t.emit(event.Answered{Step: spec.ID, Said: cut(said), Value: val, Offered: offered})
+	switch spec.ID {
+	case stepShort:
+		t.remedied(val)
+	case stepCure:
+		t.cured(val)
+	}
 	if len(steps) > 0 {
 		t.emit(event.Reopened{Steps: steps, Because: spec.ID})
 	}
@@ -135,19 +154,25 @@ func consequences(v View, spec Spec, val event.Value) (moved []plan.Change, step
 	}
 	after := v.with(spec.ID, val)
 	moved = plan.Diff(v.Plan(), after.Plan())
-	parts := map[string]bool{spec.ID: true}
+	return moved, restOn(after, moved, spec.ID)
+}
+
+// restOn lists the answered steps that rest on what moved, or on the step that
+// moved it.
+func restOn(v View, moved []plan.Change, because string) (steps []string) {
+	parts := map[string]bool{because: true}
 	for _, m := range moved {
 		parts[m.Part] = true
 	}
 	for _, other := range script() {
-		if other.ID == spec.ID || !v.S.Settled[other.ID].Answer() || !after.relevant(other) {
+		if other.ID == because || !v.S.Settled[other.ID].Answer() || !v.relevant(other) {
 			continue
 		}
 		if slices.ContainsFunc(other.Rests, func(p string) bool { return parts[p] }) {
 			steps = append(steps, other.ID)
 		}
 	}
-	return moved, steps
+	return steps
 }
 
 // confirm settles or drops what waits for a yes.

@@ -2,7 +2,6 @@ package flow
 
 import (
 	"sort"
-	"strings"
 	"time"
 
 	"chargehand/flow/event"
@@ -25,34 +24,14 @@ func Clocks(s State) []event.Clock {
 		return nil
 	}
 	v := View{s}
-	if w := s.Works["relax"]; w.Done("begun") && !w.Done("down") {
+	if w := s.Works[stepRelax]; w.Done("begun") && !w.Done("down") {
 		add("relax/done", w.Marks["begun"].Add(after(w, "for")))
 	}
-	for _, name := range sorted(s.Works) {
-		w := s.Works[name]
-		switch {
-		case strings.HasPrefix(name, "batch/") && w.Done("begun") && !w.Done("down") && !w.Done("gone"):
-			// Alarms on the oldest uncovered strip, whose age counts from the
-			// first spread: at 0.6 U, at U, and at the window itself.
-			begun := w.Marks["begun"]
-			usable := after(w, "usable")
-			add(name+"/soon", begun.Add(usable*6/10))
-			add(name+"/cover", begun.Add(usable))
-			add(name+"/dead", begun.Add(after(w, "window")))
-		case strings.HasPrefix(name, "contact/") && !w.Done("mated"):
-			for _, face := range []string{"wall", "rubber"} {
-				coated := w.Marks["coated-"+face]
-				if coated.IsZero() {
-					continue
-				}
-				if !w.Done("dry-" + face) {
-					// The first prompt comes early, since the knuckle decides.
-					add(name+"/knuckle-"+face, coated.Add(after(w, "ready-coated-"+face)*7/10))
-				}
-				add(name+"/dead-"+face, coated.Add(after(w, "dead-coated-"+face)*8/10))
-			}
-		}
+	if at := waitOver(s); !at.IsZero() {
+		add("wait/over", at)
 	}
+	glueClocks(s, add)
+	checkIn(s, add)
 	if w := s.Works["hose"]; w.Done("begun") && !w.Done("dry") {
 		add("hose/done", w.Marks["begun"].Add(20*time.Minute))
 	}
@@ -81,6 +60,54 @@ func Clocks(s State) []event.Clock {
 	return out
 }
 
+// waitOver is when the weather was said to come round; zero where no wait was told,
+// or it is over.
+func waitOver(s State) time.Time {
+	if s.Settled[stepGo].Answer() || s.Settled[stepBatches].Answer() {
+		return time.Time{}
+	}
+	for _, l := range s.Told["go"].Lines {
+		if l.Key == "told.wait" || l.Key == "told.wait-tomorrow" {
+			return l.Args["at"].At
+		}
+	}
+	return time.Time{}
+}
+
+// glueClocks are the clocks of what is wet: squares, batches, contact runs.
+func glueClocks(s State, add func(string, time.Time)) {
+	if n, w := square(s); w.Done("begun") {
+		name := squareName(n) + "/look"
+		if at := nextLook(w, s.Rung[name]); !at.IsZero() {
+			add(name, at)
+		}
+	}
+	if n, w := batch(s); w.Done("begun") {
+		soon, cover, dead := alarms(w)
+		add(batchName(n)+"/soon", soon)
+		add(batchName(n)+"/cover", cover)
+		add(batchName(n)+"/dead", dead)
+	}
+	if n, w := run(s); coated(w) {
+		name := contactName(n)
+		for _, face := range faces {
+			if !w.Done("coated-" + face) {
+				if w.Has["first"].Text == otherFace(face) {
+					add(name+"/coat-"+face, w.Marks["coated-"+otherFace(face)].Add(after(w, "wait")))
+				}
+				continue
+			}
+			if at := nextKnuckle(w, face, s.Rung[name+"/knuckle-"+face]); !dry(w, face) && !at.IsZero() {
+				add(name+"/knuckle-"+face, at)
+			}
+			add(name+"/dead-"+face, deadAt(w, face))
+		}
+	}
+	if begun, ok := busySince(s); ok && len(s.Held) > 0 {
+		add("hands/free", begun.Add(handsFull))
+	}
+}
+
 func sorted[V any](m map[string]V) []string {
 	keys := make([]string, 0, len(m))
 	for k := range m {
@@ -91,7 +118,7 @@ func sorted[V any](m map[string]V) []string {
 }
 
 func after(w Work, key string) time.Duration {
-	return time.Duration(w.Has[key].Num() * float64(time.Minute))
+	return time.Duration(w.Has[key].Num() * float64(time.Minute)).Round(time.Millisecond)
 }
 
 // reminders of something put off thin out but never stop: on the day, after

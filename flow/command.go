@@ -28,6 +28,10 @@ func (t *turn) command(cmd hear.Cmd, rest, text string, spec Spec, isStep bool) 
 			t.heard(text, "refuse.move", nil)
 			return
 		}
+		if live(t.s) {
+			t.heard(text, "refuse.busy", nil)
+			return
+		}
 		t.emit(event.Paused{Protected: cut(rest)})
 	case hear.Why:
 		if !isStep {
@@ -37,6 +41,10 @@ func (t *turn) command(cmd hear.Cmd, rest, text string, spec Spec, isStep bool) 
 		t.emit(event.Heard{Step: spec.ID, Said: cut(text), Key: "why." + spec.voice()})
 	case hear.Rain:
 		t.rain(text)
+	case hear.Up:
+		t.climb(text)
+	case hear.Off:
+		t.comeOff()
 	case hear.Stop:
 		t.heard(text, "stop.now", nil)
 	case hear.Timers:
@@ -63,6 +71,12 @@ func (t *turn) command(cmd hear.Cmd, rest, text string, spec Spec, isStep bool) 
 		t.emit(event.Snagged{Snag: fmt.Sprintf("s%d", len(t.s.Snags)+1), What: cut(rest)})
 	case hear.TakeUp:
 		t.takeUp(rest, text)
+	case hear.Price:
+		t.price(rest, text)
+	case hear.Came:
+		t.came(rest, text, spec, isStep)
+	case hear.Choose:
+		t.choose(rest, text)
 	default:
 		t.heard(text, "help", nil)
 	}
@@ -105,7 +119,13 @@ func (t *turn) back(text string) {
 	t.emit(event.Moved{Phase: last.Phase, Step: last.ID, Back: true})
 }
 
-// undoLast takes the last answer back, unless something on the roof rests on it.
+// slip is how long a tap can be taken back: a finger slips, but a roof does not
+// come undone. Common practice, no source.
+const slip = 5 * time.Minute
+
+// undoLast takes the last answer back, unless something on the roof rests on it. A
+// tap that was never meant is taken back too: glue is still wet, whatever was
+// tapped.
 func (t *turn) undoLast(text string) {
 	if t.s.Pending != nil {
 		t.emit(event.Dropped{})
@@ -116,7 +136,7 @@ func (t *turn) undoLast(text string) {
 		return
 	}
 	last := t.s.undo[len(t.s.undo)-1]
-	if last.physical {
+	if last.physical || last.work != "" && t.in.At.Sub(last.when) > slip {
 		t.heard(text, "refuse.undo-done", nil)
 		return
 	}

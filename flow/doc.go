@@ -24,6 +24,21 @@
 // made it; a change is shown as old -> new, and what rested on the old number is
 // opened again.
 //
+// # The book
+//
+// What outlives a job, such as prices, is a stream of its own. A job is handed
+// what the book knows as it begins and keeps it in its own record (Recalled), so
+// that the state of a job stays the fold of its own events, and what one job
+// says changes nothing in another that is under way. An event for the book is
+// written into both, in one commit.
+//
+// # Long searches
+//
+// A search that may take seconds never runs in Step. [Wanted] says which one a
+// job wants; whoever runs the loop runs it beside the talk and hands the result
+// in as an input, which is recorded as what was decided, not as how. It is
+// checked when it is read back, and never makes a layout worse.
+//
 // # Traps
 //
 // A Heard event with a hear.ask key leaves the state waiting for a choice; any

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"chargehand/calc"
 	"chargehand/calc/geom"
 	"chargehand/calc/unit"
 	"chargehand/flow/event"
@@ -81,28 +82,43 @@ func doubtFall(v View, val event.Value) *Doubt {
 	return nil
 }
 
-// doubtFixture compares the plate with what the anchor may hold: more wants a
-// counterbore or a longer anchor.
+// doubtFixture compares the anchor with the timber it goes through: more than
+// it may hold wants a counterbore or a longer anchor.
 func doubtFixture(v View, val event.Value) *Doubt {
+	p := v.with("anchor-size", val).Plan().Plates
 	size, ok := v.Value("plate-size")
-	if !ok || len(val.Nums) != 3 || len(size.Nums) != 2 {
+	if p == nil || p.Fit == nil || !ok || len(size.Nums) != 2 || len(val.Nums) != 3 {
 		return nil
 	}
 	thick := size.Nums[1] // a plate on a wall is held through its height
-	if bolted(v) {
+	if len(p.Ledgers) > 0 {
 		thick = size.Nums[0]
 	}
-	if over := thick - val.Nums[2]; over > 0 {
-		if left := thick - over; left < math.Max(38, thick/2) {
-			return &Doubt{Key: "doubt.anchor-short", Args: args("thick", event.Of("mm", thick), "holds", event.Of("mm", val.Nums[2]))}
-		}
-		return &Doubt{Key: "doubt.anchor-sink", Args: args("thick", event.Of("mm", thick), "holds", event.Of("mm", val.Nums[2]), "sink", event.Of("mm", over))}
+	a := args("thick", event.Of("mm", thick), "holds", event.Of("mm", val.Nums[2]))
+	switch f := p.Fit; {
+	case f.NeedsLong:
+		return &Doubt{Key: "doubt.anchor-short", Args: a}
+	case !f.LongOK:
+		return &Doubt{Key: "doubt.anchor-length", Args: args("length", event.Of("mm", val.Nums[1]), "need", length(f.Length))}
+	case f.Sink > 0:
+		a["sink"] = length(f.Sink)
+		return &Doubt{Key: "doubt.anchor-sink", Args: a}
 	}
 	return nil
 }
 
-// doubtJoistFalls looks at the fall measured at both end joists.
-func doubtJoistFalls(v View, val event.Value) *Doubt {
+// doubtLedger refuses a ledger whose anchors are too weak for it, as their own
+// sheet has them.
+func doubtLedger(v View, val event.Value) *Doubt {
+	p := v.Plan().Plates
+	if !val.Yes() || p == nil || p.Ledger == nil || p.Ledger.Status != calc.Over {
+		return nil
+	}
+	return &Doubt{Key: "refuse.anchors-weak", Args: args("share", share(p.Ledger.Utilisation)), Refuse: true}
+}
+
+// doubtEndFalls looks at the fall measured at both end joists.
+func doubtEndFalls(v View, val event.Value) *Doubt {
 	if len(val.Nums) != 2 {
 		return nil
 	}
@@ -159,49 +175,20 @@ func doubtDrip(v View, val event.Value) *Doubt {
 // upstandLeast is the least height of an upstand above the finished roof.
 const upstandLeast = 150 * unit.Millimetre // BS 6229, NHBC 7.1, from memory
 
-// doubtBedJoint wants the chase 10 mm above a board that gives the upstand.
-func doubtBedJoint(v View, val event.Value) *Doubt {
-	up := max(v.MM(stepUpstand), upstandLeast)
-	if val.Num() < float64(up)+10 {
-		return &Doubt{Key: "doubt.bed-joint-low", Args: args("joint", val, "need", length(up+10), "next", event.Of("mm", val.Num()+75))}
-	}
-	return nil
-}
-
 func doubtBoardTop(v View, val event.Value) *Doubt {
-	joint := v.MM("bed-joint")
+	joint := unit.Length(0)
+	if u := v.Plan().Upstands; u != nil {
+		joint = u.BedJoint
+	}
 	if joint > 0 && val.Num() > float64(joint)-10 {
 		return &Doubt{Key: "doubt.board-covers-chase", Args: args("top", val, "want", length(joint-10)), Refuse: val.Num() >= float64(joint)}
 	}
 	return nil
 }
 
-// doubtSheet compares what came with what is needed.
-func doubtSheet(v View, val event.Value) *Doubt {
-	s := v.with(stepDelivered, val).Plan().Sheet
-	if s == nil || s.Short <= 0 {
-		return nil
-	}
-	return &Doubt{Key: "refuse.sheet-short", Args: args("short", length(unit.Length(math.Ceil(float64(s.Short)))), "length", length(s.Length), "width", length(s.Width)), Refuse: true}
-}
-
 func overlapsWant(v View) hear.Want {
 	n := max(len(v.edges()), 1)
 	return many(ranged(hear.SectionLength, 100, 600, 0, 3000), n, n)
-}
-
-// doubtOverlaps wants each edge's overlap to reach what that edge needs.
-func doubtOverlaps(v View, val event.Value) *Doubt {
-	s := v.Plan().Sheet
-	if s == nil {
-		return nil
-	}
-	for i, n := range val.Nums {
-		if i < len(s.Least) && n < float64(s.Least[i]) {
-			return &Doubt{Key: "refuse.overlap", Args: args("edge", event.Of("count", float64(i+1)), "got", event.Of("mm", n), "need", length(s.Least[i])), Refuse: true}
-		}
-	}
-	return nil
 }
 
 // exitWant offers the edges one can leave the roof by.
@@ -221,14 +208,5 @@ func lastAnswer(id string) func(View) (event.Value, bool) {
 	return func(v View) (event.Value, bool) {
 		set := v.S.Settled[id]
 		return set.Value, set.Status == StepReopened && set.Value.Unit != ""
-	}
-}
-
-func lastAnswerOr(id string, usual event.Value) func(View) (event.Value, bool) {
-	return func(v View) (event.Value, bool) {
-		if val, ok := lastAnswer(id)(v); ok {
-			return val, true
-		}
-		return usual, true
 	}
 }

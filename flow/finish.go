@@ -9,6 +9,9 @@ import (
 
 func freeEdges(v View) bool { return v.edge("gutter") || v.edge("verge") }
 
+// copingsLifted says whether copings come off and go back on.
+func copingsLifted(v View) bool { return parapets(v) && v.Pick("copings") == "lift" }
+
 func edgesSteps() []Spec {
 	const p = "edges"
 	return []Spec{
@@ -19,13 +22,15 @@ func edgesSteps() []Spec {
 					in.TrimStock = append(in.TrimStock, unit.Length(n))
 				}
 			}},
-		{ID: "battens-on", Phase: p, Kind: Do, When: freeEdges, Needs: []string{"bond-hold"}, Cautions: []string{"edge-work"}},
+		{ID: "battens-on", Phase: p, Kind: Do, When: freeEdges, Needs: []string{"bond-hold"}, Tell: tellBattens, Cautions: []string{"edge-work"}},
 		{ID: "trims-on", Phase: p, Kind: Do, When: freeEdges, Needs: []string{"battens-on", "trim-stock"}, Tell: tellTrims, Rests: []string{"trims"}, Risk: "weather"},
 		{ID: "corners-on", Phase: p, Kind: Do, When: freeEdges, Needs: []string{"battens-on"}, Tell: tellCorners, Rests: []string{"trims"}, Risk: "weather"},
-		{ID: "fascia-on", Phase: p, Kind: Do, When: func(v View) bool { return v.edge("gutter") }, Needs: []string{"battens-on"}, Risk: "looks"},
+		{ID: "fascia-on", Phase: p, Kind: Do, When: func(v View) bool { return v.edge("gutter") }, Needs: []string{"battens-on"}, Tell: tellFascia, Risk: "looks"},
+		{ID: "outlet", Phase: p, Kind: Fact, When: func(v View) bool { return v.edge("gutter") }, Want: pick("end", "middle", "both-ends"), Offer: offerWord("end"), Short: true,
+			Into: func(in *plan.Inputs, val event.Value) { in.Outlet = val.Text }},
 		{ID: "gutter-fall", Phase: p, Kind: Fact, When: func(v View) bool { return v.edge("gutter") }, Want: fixed(ranged(hear.Ratio, 1.0/600, 1.0/350, 0, 1.0/20)), Offer: offerNums("ratio", 1.0/500), Short: true,
 			Into: func(in *plan.Inputs, val event.Value) { f := unit.Fall(val.Num()); in.GutterFall = &f }},
-		{ID: "gutter-on", Phase: p, Kind: Do, When: func(v View) bool { return v.edge("gutter") }, Needs: []string{"gutter-fall", "fascia-on"}, Tell: tellGutter, Rests: []string{"gutter"}, Risk: "weather"},
+		{ID: "gutter-on", Phase: p, Kind: Do, When: func(v View) bool { return v.edge("gutter") }, Needs: []string{"outlet", "gutter-fall", "fascia-on"}, Tell: tellGutter, Rests: []string{"gutter"}, Risk: "weather"},
 		{ID: "edges-hold", Phase: p, Kind: Hold, When: freeEdges, Needs: []string{"trims-on", "corners-on"}, Risk: "weather", Rests: []string{"trims"}},
 	}
 }
@@ -58,13 +63,26 @@ func flashingSteps() []Spec {
 		{ID: "lead-code", Phase: p, Kind: Fact, When: walls, Example: true, Want: fixed(parts(1, ranged(hear.Count, 4, 5, 3, 8), ranged(hear.SectionLength, 150, 300, 100, 600))),
 			More: []string{"lead-width"}, Needs: []string{"severe"}, Offer: offerNums("count", 4), Short: true,
 			Into: func(in *plan.Inputs, val event.Value) { n := int(val.Num()); in.LeadCode = &n }},
-		{ID: "lead-width", Phase: p, Kind: Fact, When: walls, Want: sectionLength(150, 300, 100, 600), Needs: []string{"lead-code"}, Offer: offerNums("mm", 180), Short: true,
+		{ID: "lead-width", Phase: p, Kind: Fact, When: walls, Want: sectionLength(150, 300, 100, 600), Needs: []string{"lead-code"}, Offer: offerLeadWidth, Doubt: doubtLeadWidth, Short: true,
 			Into: func(in *plan.Inputs, val event.Value) { in.LeadWidth = mm(val) }},
 		{ID: stepLead, Phase: p, Kind: Do, When: walls, Needs: []string{"bar-on", "lead-width"}, Tell: tellLead, Rests: []string{"lead"}, Risk: "weather", Cautions: []string{"lead"}},
 		{ID: "pointing", Phase: p, Kind: Do, When: walls, Needs: []string{stepLead}, Risk: "weather"},
-		{ID: "copings-on", Phase: p, Kind: Do, When: func(v View) bool { return parapets(v) && v.Pick("copings") == "lift" }, Needs: []string{"bond-hold"}, Risk: "weather"},
+		{ID: "coping-size", Phase: p, Kind: Fact, Example: true, When: copingsLifted, Short: true, Want: sectionLengths(3, 3, 10, 900, 0, 3000), Doubt: doubtCoping,
+			Offer: func(v View) (event.Value, bool) {
+				size, ok := v.Value("parapet-size")
+				if !ok || len(size.Nums) != 2 {
+					return event.Value{}, false
+				}
+				return event.Of("mm", size.Nums[1]+2*(40+20), 600, 20), true // as wide as the throat wants it
+			},
+			Into: func(in *plan.Inputs, val event.Value) {
+				if len(val.Nums) == 3 {
+					in.CopingWidth, in.CopingPiece, in.CopingThroat = lengthAt(val, 0), lengthAt(val, 1), lengthAt(val, 2)
+				}
+			}},
+		{ID: "copings-on", Phase: p, Kind: Do, When: copingsLifted, Needs: []string{"bond-hold", "coping-size"}, Tell: tellCoping, Rests: []string{"coping"}, Risk: "weather"},
 		{ID: "flashing-hold", Phase: p, Kind: Hold, Needs: []string{"bond-hold", "cuts", "patched", "laps"}, Risk: "weather", Rests: []string{"cuts", "patched"}},
-		{ID: stepHose, Phase: p, Kind: Timed, Want: tapsWant(hoseTaps), Needs: []string{"flashing-hold"}, Risk: "weather"},
+		{ID: stepHose, Phase: p, Kind: Timed, Want: tapsWant(stepHose), Needs: []string{"flashing-hold"}, Risk: "weather"},
 	}
 }
 
@@ -74,10 +92,10 @@ func aftercareSteps() []Spec {
 		{ID: "photos", Phase: p, Kind: Fact, Want: yesNo, Needs: []string{"bond-hold"}, Risk: "looks"},
 		{ID: "papers", Phase: p, Kind: Fact, Want: textWant, Needs: []string{"bond-hold"}, Risk: "looks"},
 		{ID: stepHandOver, Phase: p, Kind: Hold, Needs: []string{"flashing-hold", stepHose, "photos", "papers", "edges-hold"}, Tell: tellScore},
-		{ID: "look", Phase: p, Kind: Timed, Needs: []string{stepHandOver}, Want: tapsWant(lookTaps),
+		{ID: "look", Phase: p, Kind: Timed, Needs: []string{stepHandOver}, Want: tapsWant(stepLook),
 			When: func(v View) bool { return inspectionDue(v) != "" }},
 	}
 }
 
 // altitudeWant hears a height above sea level; bare numbers are metres.
-func altitudeWant(View) hear.Want { return ranged(hear.SiteLength, 0, 300000, 0, 600000) }
+func altitudeWant(View) hear.Want { return ranged(hear.SiteLength, 0, 300000, 0, 1500000) }

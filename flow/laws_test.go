@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strconv"
 	"testing"
 	"time"
@@ -130,7 +131,7 @@ func gabble(r *rand.Rand, s flow.State) string {
 	pick := func(xs ...string) string { return xs[r.IntN(len(xs))] }
 	switch r.IntN(10) {
 	case 0:
-		return pick("b", "u", "?", "t", "list", "where", "help", "p", "r", "x", "d", "d friday", "s no need", "note hello", "snag cracked tile", "take up", "go deck", "go membrane", "change length 6100", "change centres 600", "change joist 47 195", "change")
+		return pick("b", "u", "?", "t", "list", "where", "help", "p", "r", "x", "d", "d friday", "s no need", "note hello", "snag cracked tile", "take up", "go deck", "go membrane", "change length 6100", "change centres 600", "change joist 47 195", "change", "price joists 4.8 13.90", "price boards 18.5", "price battens", "came boards 2", "came joists 4 3.6", "came boards 0", "came", "price boards none")
 	case 1:
 		return pick("", " ", "\x00", "NaN", "1e9", "-5", "0x10", "99999999999999999999", "five point four metres", "1,200", "24", "8x4", "\u202e5400", "½")
 	case 2:
@@ -148,10 +149,11 @@ func gabble(r *rand.Rand, s flow.State) string {
 
 // likely are plain answers of a small lean-to.
 var likely = map[string]string{
-	"built": "1", "covering": "1", "guarded": "yes", "length": "4200 3000", "edges": "1 2 3 2", "clear-span": "2850", "wall-above": "0", "site": "80",
-	"anchor-size": "12 130 47", "board": "2400 1200", "deck-damp": "14", "bed-joint": "188", "dust-left": "no", "deck-temp": "18", "air-temp": "15", "night": "9",
-	"face-temps": "16 24", "laps": "1", "papers": "none", "overlaps": "210 160 260 160", "way-off": "1", "relax": "1", "batches": "1", "contact": "1", "hose": "1",
-	"asbestos": "lab report clear", "span-gate": "47 220",
+	"built": "1", "covering": "1", "guarded": "yes", "length": "4200 3000", "edges": "1 2 3 2", "clear-span": "2850", "wall-above": "2400", "upper-depth": "4000", "sheds": "no", "site": "80",
+	"anchor-size": "12 150 47", "board": "2400 1200", "deck-damp": "14", "bed-joint": "188", "dust-left": "no", "deck-temp": "18", "air-temp": "15", "night": "9",
+	"face-temps": "16 24", "laps": "1", "damp": "normal", "wind": "calm", "litres": ".", "learn": "2",
+	"papers": "none", "overlaps": "210 160 260 160", "way-off": "1", "relax": "1", "batches": "1", "contact": "1", "hose": "1",
+	"asbestos": "lab report clear", "span-gate": "47 220", "sheet-short": "another sheet",
 }
 
 // A walker that answers, mistypes, goes back and changes its mind must find no
@@ -177,6 +179,25 @@ func TestRandomWalksFindNoDeadEnd(t *testing.T) {
 	}
 }
 
+// live says whether a batch is being laid.
+func (j *job) live() bool {
+	over := func(w flow.Work) bool {
+		return w.Done("down") || w.Done("gone") || w.Done("rained") || w.Done("wrong-tin")
+	}
+	n := 1
+	for over(j.s.Works[fmt.Sprintf("batch/%d", n)]) {
+		n++
+	}
+	return j.s.Works[fmt.Sprintf("batch/%d", n)].Done("begun")
+}
+
+// fork is the same job, to go on with in another way.
+func (j *job) fork() *job {
+	other := *j
+	other.entries = slices.Clip(other.entries)
+	return &other
+}
+
 // finish answers plainly until the roof is handed over.
 func (j *job) finish() {
 	j.t.Helper()
@@ -191,7 +212,6 @@ func (j *job) finish() {
 			// ways out that the refusals name must work.
 			switch id {
 			case "batches":
-				j.say("all down") // on a roof without a field only the hand knows
 				j.say("change deck-temp 18")
 				j.say("yes")
 				j.say("change wind calm")
@@ -200,7 +220,9 @@ func (j *job) finish() {
 				j.say("yes")
 				j.say("change label temp 20")
 				j.say("yes")
-			case "span-gate", "asbestos", "relax", "contact":
+			case "span-gate":
+				j.say("J Ames, engineer, passed it") // what is missing can't be told any more
+			case "asbestos", "relax", "contact":
 			default:
 				j.say("s no other way")
 			}
@@ -222,6 +244,10 @@ func (j *job) finish() {
 		}
 		if id == "relax" && j.s.Works["relax"].Done("begun") {
 			j.now = j.now.Add(2 * time.Hour)
+		}
+		if id == "batches" && stuck[id] > 12 && j.s.Works["batch/1"].Done("down") && !j.live() {
+			j.say("all down") // on a roof without a field only the hand knows
+			continue
 		}
 		if a, ok := likely[id]; ok {
 			j.say(a)
@@ -404,7 +430,7 @@ func TestClockSetBackIsNoticed(t *testing.T) {
 }
 
 func FuzzStep(f *testing.F) {
-	seeds := []string{"yes", ".", "5400 2900", "b", "u", "change length 9", "d friday", "s why", "NaN", "\x00", "17' 8 1/2\"", "go deck", "note \u202e", "1,200", "?"}
+	seeds := []string{"yes", ".", "5400 2900", "b", "u", "change length 9", "d friday", "s why", "NaN", "\x00", "17' 8 1/2\"", "go deck", "note \u202e", "1,200", "?", "price boards 1e9", "came joists -4 0", "price sheet 9,80", "came 3 x 4.8 battens"}
 	for _, s := range seeds {
 		f.Add(s, uint8(30))
 	}

@@ -89,12 +89,25 @@ func (t *turn) want(spec Spec) hear.Want {
 	}
 	w.Lang = t.in.By.Lang
 	w.Now = civil(t.in.When(), t.s.Zone)
+	if spec.Unsure {
+		w.Unsure = "unknown"
+	}
 	if spec.Offer != nil {
 		if val, ok := spec.Offer(v); ok {
-			w.Offered = offered(val, w)
+			w.Offered = offered(val, w, t.s.Zone)
 		}
 	}
 	return w
+}
+
+// wants are all kinds of answer the step takes, the usual one first.
+func (t *turn) wants(spec Spec) []hear.Want {
+	out := []hear.Want{t.want(spec)}
+	for _, w := range spec.Else {
+		w.Lang, w.Now = out[0].Lang, out[0].Now
+		out = append(out, w)
+	}
+	return out
 }
 
 // civil is the wall clock at the site. A zone that can't be found reads as UTC.
@@ -185,10 +198,15 @@ func value(heard []hear.Value, now time.Time, zone string) event.Value {
 
 // offered turns a recorded value into what "." gives, spread over the parts
 // where one line holds several answers.
-func offered(val event.Value, w hear.Want) []hear.Value {
+func offered(val event.Value, w hear.Want, zone string) []hear.Value {
 	kind := func(i int) hear.Kind {
-		if i < len(w.Parts) {
+		switch {
+		case i < len(w.Parts):
 			return w.Parts[i].Kind
+		case val.Unit == "pct": // measured where a tap is usual
+			return hear.Percent
+		case val.Unit == "m_s":
+			return hear.Speed
 		}
 		return w.Kind
 	}
@@ -203,6 +221,8 @@ func offered(val event.Value, w hear.Want) []hear.Value {
 		return out
 	case "text":
 		return []hear.Value{{Kind: hear.Text, Text: val.Text}}
+	case "time":
+		return []hear.Value{{Kind: hear.Time, When: hear.When{At: civil(val.At, zone)}}}
 	}
 	var out []hear.Value
 	for i, n := range val.Nums {

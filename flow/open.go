@@ -2,6 +2,7 @@ package flow
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 )
 
@@ -14,9 +15,10 @@ const (
 
 // open returns the name of the open question and its step, if it has one.
 //
-// A gate comes before everything, whatever the phase: asbestos in doubt or a
-// span over its limit hold the job. Then the step the person went to, then the
-// first ready step of the phase, then of the first phase that has one.
+// Wet glue comes before everything: the batch in hand is the question until it is
+// closed. Then a gate, whatever the phase: asbestos in doubt or a span over its
+// limit hold the job. Then the step the person went to, then the first ready step
+// of the phase, then of the first phase that has one.
 func open(s State) (question string, spec Spec, ok bool) {
 	switch s.Status {
 	case JobPaused:
@@ -26,6 +28,10 @@ func open(s State) (question string, spec Spec, ok bool) {
 		return questionRest, Spec{}, false
 	}
 	v := View{s}
+	if live(s) {
+		spec, ok = Lookup(stepBatches)
+		return name(s, spec), spec, ok
+	}
 	if s.Pending != nil {
 		spec, ok = Lookup(s.Pending.Step)
 		return fmt.Sprintf("%s@%d", questionConfirm, s.Seq), spec, ok
@@ -47,9 +53,12 @@ func open(s State) (question string, spec Spec, ok bool) {
 	return questionRest, Spec{}, false
 }
 
-// name is a question's name: the step and how often it has been settled, so
-// that an old button is known as old.
+// name is a question's name: the step and how often it has been settled, and for
+// timed work which batch or run it is, so that an old button is known as old.
 func name(s State, spec Spec) string {
+	if n := workNumber(spec.ID, s); n > 0 {
+		return fmt.Sprintf("%s@%d.%d", spec.ID, s.Settled[spec.ID].Version, n)
+	}
 	return fmt.Sprintf("%s@%d", spec.ID, s.Settled[spec.ID].Version)
 }
 
@@ -57,6 +66,14 @@ func name(s State, spec Spec) string {
 func stepOf(question string) string {
 	id, _, _ := strings.Cut(question, "@")
 	return id
+}
+
+// workOf is the number of the work in a question's name; 0 where it has none.
+func workOf(question string) int {
+	_, version, _ := strings.Cut(question, "@")
+	_, num, _ := strings.Cut(version, ".")
+	n, _ := strconv.Atoi(num)
+	return n
 }
 
 func gate(v View) (Spec, bool) {

@@ -3,6 +3,7 @@ package flow
 import (
 	"strings"
 
+	"chargehand/calc/unit"
 	"chargehand/flow/event"
 	"chargehand/flow/hear"
 	"chargehand/flow/talk"
@@ -34,6 +35,18 @@ func Prompt(s State, to talk.Person) []talk.Reply {
 	return []talk.Reply{question(s, q, spec)}
 }
 
+// Opening is what a reader is told when a job begins, worked out before anything
+// is on record.
+func Opening(in talk.Input) []talk.Reply {
+	var s State
+	var out []talk.Reply
+	for _, e := range Step(s, in).Events {
+		out = append(out, Say(s, e, in.By)...)
+		s = Apply(s, e)
+	}
+	return append(out, Prompt(s, in.By)...)
+}
+
 // Question is the name of the open question, for the mark of a reader.
 func Question(s State) string {
 	q, _, _ := open(s)
@@ -59,6 +72,8 @@ func question(s State, q string, spec Spec) talk.Ask {
 		for _, c := range w.Choices {
 			ask.Options = append(ask.Options, talk.Option{Label: talk.P("pick." + c.Key)}) // no single tap answers it
 		}
+	case spec.ID == stepJoist || spec.ID == stepSpanGate:
+		ask.Options = rowOptions(s)
 	case w.Kind == hear.YesNo && len(w.Parts) == 0:
 		ask.Options = []talk.Option{{Action: "yes", Label: talk.P("word.yes")}, {Action: "no", Label: talk.P("word.no")}}
 	}
@@ -66,8 +81,8 @@ func question(s State, q string, spec Spec) talk.Ask {
 }
 
 func offeredPhrase(spec Spec, val event.Value, zone string) any {
-	if spec.None && len(val.Nums) == 0 {
-		return talk.P("word.none")
+	if spec.nothing(val) {
+		return spec.noneWord()
 	}
 	return Quantity(val, zone)
 }
@@ -81,18 +96,22 @@ func askArgs(v View, spec Spec) []any {
 	case stepBatches:
 		n, w := batch(v.S)
 		if w.Done("begun") {
-			return []any{"n", n, "state", talk.P("batch.live", "cover", talk.Moment{At: w.Marks["begun"].Add(after(w, "usable")), Zone: v.S.Zone})}
+			_, cover, _ := alarms(w)
+			return []any{"n", n, "state", talk.P("batch.live", "cover", talk.Moment{At: cover, Zone: v.S.Zone})}
 		}
 		if fieldDone(v) {
 			return []any{"n", n, "state", talk.P("batch.all")}
 		}
 		return []any{"n", n, "state", talk.P("batch.next", "n", n)}
 	case stepContact:
-		n := 1
-		for v.S.Works[contactName(n)].Done("mated") {
-			n++
+		return []any{"state", contactState(v)}
+	case stepSquare:
+		if _, w := square(v.S); w.Done("begun") {
+			return []any{"state", talk.P("square.running")}
 		}
-		return []any{"n", n}
+		return []any{"state", talk.P("square.first")}
+	case stepLearn:
+		return []any{"state", lessonState(v)}
 	case stepUpstand, "overlaps":
 		return []any{"n", len(v.edges())}
 	case stepHose, stepRelax:
@@ -102,6 +121,37 @@ func askArgs(v View, spec Spec) []any {
 		return []any{"state", talk.P(spec.ID + ".first")}
 	}
 	return nil
+}
+
+// contactState names the run in hand: which, of how many, and where it lies.
+func contactState(v View) talk.Phrase {
+	n, w := run(v.S)
+	r := nextRun(v)
+	c := v.Plan().Contact
+	if c != nil && len(c.Runs) == 0 && n > 1 && !coated(w) {
+		return talk.P("contact.all")
+	}
+	if r == nil {
+		return talk.P("contact.bare", "n", n)
+	}
+	return talk.P("contact.run", "n", n, "of", n-1+len(c.Runs), "edge", r.Edge+1, "kind", talk.P("pick."+string(v.edgeKind(r.Edge+1))),
+		"from", unit.Length(round(r.From)), "to", unit.Length(round(r.To)))
+}
+
+// lessonState says what the film of a batch was seen to do.
+func lessonState(v View) talk.Phrase {
+	n := lesson(v)
+	if n == 0 {
+		return talk.P("lesson.none")
+	}
+	sq, _ := seen(v.S.Works[batchName(n)])
+	switch {
+	case sq.LastWet > 0 && sq.FirstGone > 0:
+		return talk.P("lesson.bracket", "n", n, "wet", sq.LastWet, "gone", sq.FirstGone)
+	case sq.FirstGone > 0:
+		return talk.P("lesson.gone", "n", n, "gone", sq.FirstGone)
+	}
+	return talk.P("lesson.wet", "n", n, "wet", sq.LastWet)
 }
 
 func confirmation(s State, q string) talk.Ask {

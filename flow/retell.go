@@ -1,6 +1,10 @@
 package flow
 
-import "chargehand/flow/event"
+import (
+	"strings"
+
+	"chargehand/flow/event"
+)
 
 // Retell is what today's formulas would tell where ev was told: the same step,
 // the same facts, the numbers worked out anew. before is the state the event
@@ -18,16 +22,35 @@ func Retell(before State, ev event.Told) (now event.Told, ok bool) {
 		}
 		return event.Told{}, false
 	}
-	if _, spec, isStep := open(before); isStep && spec.Tell != nil {
-		if told := spec.Tell(v); told != nil && told.What == ev.What {
+	if thing, ok := strings.CutPrefix(ev.What, deliveryOf); ok {
+		if told := tellDelivery(v, itemKey(thing)); told != nil {
 			return *told, true
+		}
+		return event.Told{}, false
+	}
+	if _, spec, isStep := open(before); isStep {
+		if now, ok := spec.tells(v, ev.What); ok {
+			return now, true
 		}
 	}
 	for _, spec := range script() { // the order of the steps has changed since
-		if spec.Tell == nil || !v.relevant(spec) {
+		if !v.relevant(spec) {
 			continue
 		}
-		if told := spec.Tell(v); told != nil && told.What == ev.What {
+		if now, ok := spec.tells(v, ev.What); ok {
+			return now, true
+		}
+	}
+	return event.Told{}, false
+}
+
+// tells is what the step tells of a thing now.
+func (s Spec) tells(v View, what string) (event.Told, bool) {
+	for _, tell := range []func(View) *event.Told{s.Tell, s.Also} {
+		if tell == nil {
+			continue
+		}
+		if told := tell(v); told != nil && told.What == what {
 			return *told, true
 		}
 	}

@@ -29,6 +29,9 @@ func (t *turn) said(text string) {
 	want.Lang = t.in.By.Lang
 	if isStep && t.s.Pending == nil {
 		want = t.want(spec)
+		if t.pasted(spec, text) {
+			return
+		}
 	}
 	said := want
 	if isStep && spec.Kind == Gate {
@@ -44,7 +47,7 @@ func (t *turn) said(text string) {
 	switch {
 	case t.s.Pending != nil:
 		t.saidToPending(text, want)
-	case t.s.Unclear != nil:
+	case t.s.Unclear != nil && t.s.Unclear.Step == spec.ID:
 		t.saidToUnclear(text)
 	case !isStep:
 		t.emit(event.Noted{Text: cut(text)})
@@ -61,10 +64,10 @@ func (t *turn) takesOK(want hear.Want) bool {
 
 // listen hears an answer to a step.
 func (t *turn) listen(spec Spec, text string, want hear.Want) {
-	if spec.None {
+	if spec.None && !strings.ContainsAny(text, "123456789") { // "2" is a number here, not the second of yes and no
 		none := hear.Want{Kind: hear.YesNo, Lang: want.Lang, Offered: []hear.Value{{Kind: hear.YesNo, Key: hear.No}}}
 		if h := hear.Answer(text, none); len(h.Values) == 1 && h.Values[0].Key == hear.No {
-			t.answer(spec, text, event.Value{Unit: recordUnit(want.Kind)}, h.Offered)
+			t.answer(spec, text, event.Value{Unit: spec.unit(want.Kind)}, h.Offered)
 			return
 		}
 	}
@@ -77,6 +80,12 @@ func (t *turn) listen(spec Spec, text string, want hear.Want) {
 		}
 		want = one
 	}
+	if spec.ID == stepJoist || spec.ID == stepSpanGate {
+		if row, ok := rowOf(t.s, text); ok {
+			t.takeRow(row, text)
+			return
+		}
+	}
 	if spec.ID == stepSpanGate {
 		// A deeper joist lifts the hold as well as a finding does.
 		if joist, ok := Lookup(stepJoist); ok {
@@ -86,7 +95,34 @@ func (t *turn) listen(spec Spec, text string, want hear.Want) {
 			}
 		}
 	}
-	t.take(spec, text, hear.Answer(text, want))
+	if spec.Read != nil {
+		t.read(spec, text)
+		return
+	}
+	if val, ok := t.otherTap(spec, text); ok {
+		t.answer(spec, text, val, false)
+		return
+	}
+	h := hear.Answer(text, want)
+	if h.Refused != nil {
+		for _, other := range t.wants(spec)[1:] {
+			if e := hear.Answer(text, other); e.Refused == nil || e.Refused.Why == hear.RefusedRange {
+				h = e
+				break
+			}
+		}
+	}
+	t.take(spec, text, h)
+}
+
+// read hears an answer of a form of its own.
+func (t *turn) read(spec Spec, text string) {
+	val, ok := spec.Read(text)
+	if !ok {
+		t.emit(event.Heard{Step: spec.ID, Said: cut(text), Key: hear.RefusedNumber, Args: args("heard", event.Word("text", cut(text)))})
+		return
+	}
+	t.answer(spec, text, val, false)
 }
 
 // take does what an answer came to.
@@ -95,15 +131,15 @@ func (t *turn) take(spec Spec, text string, h hear.Heard) {
 	case h.Refused != nil:
 		t.refuse(spec, text, h.Refused)
 	case h.Ask != nil:
-		t.emit(event.Heard{Step: spec.ID, Said: cut(text), Key: h.Ask.Why, Args: readings(h.Ask, t.in.When(), t.s.Zone)})
+		t.emit(event.Heard{Step: spec.ID, Said: cut(text), Key: h.Ask.Why, Args: readings(spec, h.Ask, t.in.When(), t.s.Zone)})
 	default:
-		val := value(h.Values, t.in.When(), t.s.Zone)
+		val := spec.record(h.Values, t.in.When(), t.s.Zone)
 		if len(spec.More) > 0 && len(h.Values) > 1 {
 			t.takeMore(spec, text, h)
 			return
 		}
 		if h.Soft && !t.doubted(spec, val) {
-			t.emit(event.Proposed{Step: spec.ID, Said: cut(text), Value: val, Doubt: "doubt.soft", Args: args("value", val)})
+			t.propose(event.Proposed{Step: spec.ID, Said: cut(text), Value: val, Doubt: "doubt.soft", Args: args("value", val)})
 			return
 		}
 		t.answer(spec, text, val, h.Offered)
@@ -128,10 +164,10 @@ func (t *turn) takeMore(spec Spec, text string, h hear.Heard) {
 			return
 		}
 		one := hear.Heard{Values: []hear.Value{heardValue}, Soft: h.Soft}
-		val := value(one.Values, t.in.When(), t.s.Zone)
+		val := part.record(one.Values, t.in.When(), t.s.Zone)
 		before := len(t.events)
 		if h.Soft && soft(part, t, heardValue) {
-			t.emit(event.Proposed{Step: part.ID, Said: cut(text), Value: val, Doubt: "doubt.soft", Args: args("value", val)})
+			t.propose(event.Proposed{Step: part.ID, Said: cut(text), Value: val, Doubt: "doubt.soft", Args: args("value", val)})
 			return
 		}
 		t.answer(part, text, val, h.Offered)
@@ -153,11 +189,16 @@ func soft(spec Spec, t *turn, v hear.Value) bool {
 func (t *turn) refuse(spec Spec, text string, r *hear.Refusal) {
 	a := args("heard", event.Word("text", r.Heard), "example", event.Word("key", r.Example))
 	w := t.want(spec)
+	for _, other := range spec.Else {
+		if r.Got != nil && other.Kind == r.Got.Kind {
+			w = other
+		}
+	}
 	if len(w.Parts) > r.Part {
 		w = w.Parts[r.Part]
 	}
 	if r.Why == hear.RefusedRange && r.Got != nil {
-		u := recordUnit(r.Got.Kind)
+		u := spec.unit(r.Got.Kind)
 		scale := 1.0
 		if r.Got.Kind == hear.SiteLength {
 			scale = 1.0 / 1000
@@ -177,10 +218,10 @@ func (t *turn) refuse(spec Spec, text string, r *hear.Refusal) {
 
 // readings keeps the options of an ambiguity for the record: what each would
 // mean, in order.
-func readings(a *hear.Ambiguity, now time.Time, zone string) map[string]event.Value {
+func readings(spec Spec, a *hear.Ambiguity, now time.Time, zone string) map[string]event.Value {
 	out := args("heard", event.Word("text", a.Heard))
 	for i, o := range a.Options {
-		out["option"+numeral(i+1)] = value(o.Values, now, zone)
+		out["option"+numeral(i+1)] = spec.record(o.Values, now, zone)
 	}
 	return out
 }
@@ -194,12 +235,17 @@ func (t *turn) saidToUnclear(text string) {
 		return
 	}
 	want := t.want(spec)
-	first := hear.Answer(u.Said, want)
-	if first.Ask == nil { // the moment has passed in which it was unclear
-		t.listen(spec, text, want)
-		return
+	for _, w := range t.wants(spec) {
+		if first := hear.Answer(u.Said, w); first.Ask != nil {
+			h := hear.PickOption(text, *first.Ask, w)
+			if plain := hear.Answer(text, want); h.Refused != nil && w.Kind != want.Kind && plain.Refused == nil {
+				h = plain // a tap after all, where a measured value was unclear
+			}
+			t.take(spec, text, h)
+			return
+		}
 	}
-	t.take(spec, text, hear.PickOption(text, *first.Ask, want))
+	t.listen(spec, text, want) // the moment has passed in which it was unclear
 }
 
 // saidToPending hears a yes or a no to what waits for one; anything else is
@@ -230,6 +276,9 @@ func (t *turn) pressed(p talk.Pressed) {
 	q, _, _ := open(t.s)
 	if p.Question != q {
 		id := stepOf(p.Question)
+		if t.pressedLate(p) {
+			return
+		}
 		done := t.s.Settled[id]
 		if done.Status == "" || done.Status == StepPending {
 			t.heard(p.Action, "already.moved-on", nil)
@@ -243,6 +292,27 @@ func (t *turn) pressed(p talk.Pressed) {
 	t.in.Asked = q
 	t.said(p.Action)
 	t.in.Asked = asked
+}
+
+// pressedLate says when a tap of a batch or run that is closed was made: two hands
+// may tap the same thing at once.
+func (t *turn) pressedLate(p talk.Pressed) bool {
+	id, n := stepOf(p.Question), workOf(p.Question)
+	if n == 0 {
+		return false
+	}
+	w := t.s.Works[workName(id, n)]
+	for _, mark := range marksOf(p.Action) {
+		if w.Done(mark) {
+			t.emit(event.Heard{Step: id, Said: cut(p.Action), Key: "already.tapped", Args: args("when", moment(w.Marks[mark]))})
+			return true
+		}
+	}
+	if end, over := ended(w); over && id == stepBatches {
+		t.emit(event.Heard{Step: id, Said: cut(p.Action), Key: "already.tapped", Args: args("when", moment(w.Marks[end]))})
+		return true
+	}
+	return false
 }
 
 // resume hears what is said to a paused job.

@@ -44,6 +44,9 @@ func place(phase string) int {
 }
 
 func saidOf(before, after State, e event.Entry, to talk.Person) []talk.Reply {
+	if heldFrom(before, e, to) {
+		return nil
+	}
 	tell := func(key string, pairs ...any) []talk.Reply { return []talk.Reply{talk.Say(talk.P(key, pairs...))} }
 	level := func(l talk.Level, p ...talk.Phrase) []talk.Reply { return []talk.Reply{talk.Tell{Level: l, Lines: p}} }
 	named := func(id string) talk.Phrase { return called(id) }
@@ -60,6 +63,9 @@ func saidOf(before, after State, e event.Entry, to talk.Person) []talk.Reply {
 	case event.Dropped:
 		return tell("dropped")
 	case event.Heard:
+		if !same(e.By, to) && !alarming(ev.Key) {
+			return nil // an answer to somebody else
+		}
 		return heardReplies(before, ev)
 	case event.Skipped:
 		return tell("skipped", "step", named(ev.Step), "reason", ev.Reason)
@@ -76,7 +82,10 @@ func saidOf(before, after State, e event.Entry, to talk.Person) []talk.Reply {
 		return reopened(ev)
 	case event.Undone:
 		for _, u := range before.undo {
-			if u.seq == ev.Seq {
+			switch {
+			case u.seq == ev.Seq && u.work != "":
+				return tell("undone.tap")
+			case u.seq == ev.Seq:
 				return tell("undone", "step", named(u.step))
 			}
 		}
@@ -95,21 +104,28 @@ func saidOf(before, after State, e event.Entry, to talk.Person) []talk.Reply {
 	case event.Tapped:
 		return tapReplies(before, after, ev)
 	case event.Rang:
-		return rangReplies(before, ev, e)
+		return rangReplies(before, ev, e, to)
 	case event.Told:
+		if ev.What == "list" && !same(e.By, to) {
+			return nil // an answer to somebody else
+		}
 		return toldReplies(before, ev)
 	case event.Noted:
-		if busy(before) && to.Role != "follower" {
-			return nil // what must wait until hands are free is kept, not said
-		}
-		if ev.Photo != "" {
-			return tell("noted.photo")
-		}
-		return tell("noted")
+		return noted(before, ev, e, to)
+	case event.Released:
+		return releasedReplies(before, ev, to)
 	case event.Snagged:
 		return tell("snagged", "id", ev.Snag, "what", snagWhat(ev.What))
 	case event.SnagClosed:
 		return tell("snag-closed", "id", ev.Snag)
+	case event.Priced:
+		return pricedReplies(ev)
+	case event.Recalled:
+		return tell("recalled", "n", len(ev.Prices))
+	case event.Came:
+		return cameReplies(after, ev)
+	case event.Solved:
+		return solvedReplies(before, ev)
 	case event.Ended:
 		return tell("ended")
 	case event.Renamed:
@@ -125,6 +141,25 @@ func saidOf(before, after State, e event.Entry, to talk.Person) []talk.Reply {
 	return nil
 }
 
+// same says whether a listener is who spoke. One without a name reads the record:
+// what was answered is for such a reader too.
+func same(by event.Actor, to talk.Person) bool { return to.ID == "" || by.ID == to.ID }
+
+// noted answers who has noted something, and passes it on to everybody else.
+func noted(before State, ev event.Noted, e event.Entry, to talk.Person) []talk.Reply {
+	key := "noted"
+	if ev.Photo != "" {
+		key = "noted.photo"
+	}
+	switch {
+	case !same(e.By, to):
+		return []talk.Reply{talk.Say(talk.P(key+".by", "who", nameOf(e.By), "text", ev.Text))}
+	case e.By.Role == "follower" && busy(before):
+		return []talk.Reply{talk.Say(talk.P("noted.held"))}
+	}
+	return []talk.Reply{talk.Say(talk.P(key))}
+}
+
 // answered echoes what was understood: every length in mm and m, a change as
 // old -> new, who said it where that was somebody else.
 func answered(before, after State, ev event.Answered, e event.Entry, to talk.Person) []talk.Reply {
@@ -137,14 +172,18 @@ func answered(before, after State, ev event.Answered, e event.Entry, to talk.Per
 	if ev.Step == stepHandOver {
 		return []talk.Reply{talk.Say(talk.P("handed-over"))}
 	}
-	if spec.None && len(ev.Value.Nums) == 0 {
-		now = talk.P("word.none")
+	if spec.nothing(ev.Value) {
+		now = spec.noneWord()
 	}
 	old, had := before.Settled[ev.Step]
 	var lines []talk.Phrase
 	switch {
-	case spec.Kind == Timed:
+	case ev.Step == stepHours:
+		lines = append(lines, talk.P("got", "step", name, "value", now))
+	case spec.Kind == Timed && !ev.Offered:
 		return nil // the tap has said it
+	case isWeatherStep(ev.Step) && ev.Said != "" && ev.Said == before.Settled[stepHours].Said && before.Settled[stepHours].At.Equal(e.At):
+		lines = append(lines, talk.P("from-hours", "step", name, "value", now))
 	case (spec.Kind == Do || spec.Kind == Hold) && ev.Value.Yes():
 		lines = append(lines, talk.P("done", "step", name))
 	case had && old.Version > 0 && old.Value.Unit != "" && old.Status != StepPending && !old.Value.Equal(ev.Value):
@@ -216,8 +255,11 @@ func reopened(ev event.Reopened) []talk.Reply {
 		return nil // asked again as a matter of course
 	}
 	key := "reopened"
-	if ev.Because == questionResume {
+	switch ev.Because {
+	case questionResume:
 		key = "reopened.break"
+	case becauseCame:
+		key = "reopened.came"
 	}
 	return []talk.Reply{talk.Tell{Level: talk.Change, Lines: []talk.Phrase{talk.P(key, "steps", names(ev.Steps))}}}
 }
@@ -234,7 +276,7 @@ func heardReplies(s State, ev event.Heard) []talk.Reply {
 		a := phrase(ev.Key, ev.Args, s.Zone)
 		a.Args["example"] = example(ev)
 		return []talk.Reply{talk.Say(a)}
-	case ev.Key == "stop.now", strings.HasPrefix(ev.Key, "rain."):
+	case alarming(ev.Key):
 		return []talk.Reply{talk.Tell{Level: talk.Alarm, Lines: []talk.Phrase{{Key: ev.Key}}}}
 	}
 	p := phrase(ev.Key, ev.Args, s.Zone)
@@ -249,6 +291,9 @@ func heardReplies(s State, ev event.Heard) []talk.Reply {
 	}
 	return []talk.Reply{talk.Tell{Lines: out}}
 }
+
+// alarming says whether an answer concerns everybody on the roof.
+func alarming(key string) bool { return key == "stop.now" || strings.HasPrefix(key, "rain.") }
 
 // example is an answer that the step would take: its own where it has one, or
 // one of the kind.
@@ -328,9 +373,19 @@ func Whereabouts(s State) []talk.Reply {
 func timers(s State) []talk.Reply {
 	var lines []talk.Phrase
 	for _, c := range Clocks(s) {
+		if c.Name == "hands/free" {
+			continue
+		}
 		lines = append(lines, talk.P("timers.line", "clock", clockName(c.Name), "due", talk.Moment{At: c.Due, Zone: s.Zone, Date: strings.HasPrefix(c.Name, "put-off/") || strings.HasPrefix(c.Name, "look/")}))
 	}
-	if len(lines) == 0 {
+	p := View{s}.Plan()
+	switch {
+	case len(lines) > 0:
+	case p.Window != nil && p.Window.Stop == "":
+		lines = append(lines, talk.P("timers.window", "window", p.Window.Usable))
+	case s.Phase == "membrane":
+		lines = append(lines, talk.P("timers.unknown"))
+	default:
 		lines = append(lines, talk.P("timers.none"))
 	}
 	return []talk.Reply{talk.Tell{Lines: lines}}
@@ -343,34 +398,53 @@ func clockName(name string) talk.Phrase {
 	case "batch", "contact":
 		n, _ := strconv.Atoi(parts[1])
 		return talk.P("clock."+parts[0]+"-"+parts[2], "n", n)
+	case "check-in":
+		return talk.P("clock.check-in-" + parts[1])
 	case "put-off":
 		return talk.P("clock.put-off", "step", called(parts[1]))
-	case "look":
-		return talk.P("clock.look")
 	}
 	return talk.P("clock." + parts[0])
 }
 
-func rangReplies(s State, ev event.Rang, e event.Entry) []talk.Reply {
+func rangReplies(s State, ev event.Rang, e event.Entry, to talk.Person) []talk.Reply {
 	parts := strings.Split(ev.Clock, "/")
 	late := e.At.Sub(ev.Due)
 	key := "rang." + parts[0]
 	l := talk.Alarm
 	pairs := []any{"due", talk.Moment{At: ev.Due, Zone: s.Zone}}
 	switch parts[0] {
-	case "batch", "contact":
+	case "batch":
+		n, _ := strconv.Atoi(parts[1])
+		w := s.Works[batchName(n)]
+		_, cover, dead := alarms(w)
+		if parts[2] == "soon" && !e.At.Before(cover) || parts[2] != "dead" && !e.At.Before(dead) {
+			return nil // it rang so late that a graver one rings with it
+		}
+		key += "-" + parts[2]
+		pairs = append(pairs, "n", n, "age", minutesOf(e.At.Sub(w.Marks["begun"])), "cover", talk.Moment{At: cover, Zone: s.Zone})
+	case "contact":
 		n, _ := strconv.Atoi(parts[1])
 		key += "-" + parts[2]
 		pairs = append(pairs, "n", n)
+	case "square":
 		w := s.Works[parts[0]+"/"+parts[1]]
-		if parts[0] == "batch" {
-			pairs = append(pairs, "age", minutesOf(e.At.Sub(w.Marks["begun"])), "cover", talk.Moment{At: w.Marks["begun"].Add(after(w, "usable")), Zone: s.Zone})
+		pairs = append(pairs, "age", minutesOf(e.At.Sub(w.Marks["begun"])))
+	case "check-in":
+		key += "-" + parts[1]
+		if to.Role == "follower" {
+			key += ".follower"
 		}
+		pairs = append(pairs, "since", talk.Moment{At: lastWord(s), Zone: s.Zone}, "who", s.Settled[stepRing].Value.Text, "address", s.Settled[stepAddress].Value.Text)
+		if to.Role == "follower" && parts[1] == "ask" {
+			return nil
+		}
+	case "hands":
+		return nil
 	case "put-off":
 		l = talk.Plain
 		off := s.Settled[parts[1]]
 		pairs = append(pairs, "step", called(parts[1]), "risk", talk.P("risk."+orLooks(off.Risk)))
-	case "look":
+	case "look", "wait":
 		l = talk.Plain
 	}
 	lines := []talk.Phrase{talk.P(key, pairs...)}
@@ -387,33 +461,6 @@ func orLooks(risk string) string {
 	return risk
 }
 
-// tapReplies answers a tap with the moment it was taken and what comes next.
-func tapReplies(before, after State, ev event.Tapped) []talk.Reply {
-	stem, num, _ := strings.Cut(ev.Work, "/")
-	at := talk.Moment{At: ev.At, Zone: before.Zone}
-	w := after.Works[ev.Work]
-	n, _ := strconv.Atoi(num)
-	pairs := []any{"at", at, "n", n}
-	switch {
-	case stem == "batch" && ev.Mark == "begun":
-		pairs = append(pairs, "cover", talk.Moment{At: ev.At.Add(span(ev.Has["usable"])), Zone: before.Zone},
-			"dead", talk.Moment{At: ev.At.Add(span(ev.Has["window"])), Zone: before.Zone},
-			"area", Quantity(ev.Has["area"], ""), "strip", Quantity(ev.Has["strip"], ""))
-	case stem == "batch" && ev.Mark == "down":
-		age := ev.At.Sub(w.Marks["begun"])
-		pairs = append(pairs, "age", minutesOf(age), "laid", unit.Area(laid(after)*float64(unit.SquareMetre)))
-		if age > span(w.Has["window"]) {
-			return []talk.Reply{talk.Tell{Level: talk.Caution, Lines: []talk.Phrase{talk.P("tap.batch-down-late", append(pairs, "window", Quantity(w.Has["window"], ""))...)}}}
-		}
-	case stem == "contact" && strings.HasPrefix(ev.Mark, "coated-"):
-		pairs = append(pairs, "test", talk.Moment{At: ev.At.Add(span(ev.Has["ready-"+ev.Mark]) * 7 / 10), Zone: before.Zone},
-			"dead", talk.Moment{At: ev.At.Add(span(ev.Has["dead-"+ev.Mark]) * 8 / 10), Zone: before.Zone})
-	case stem == "relax" && ev.Mark == "begun":
-		pairs = append(pairs, "until", talk.Moment{At: ev.At.Add(span(ev.Has["for"])), Zone: before.Zone})
-	}
-	return []talk.Reply{talk.Say(talk.P("tap."+stem+"-"+ev.Mark, pairs...))}
-}
-
 // toldReplies speaks the numbers of a Told event, never the plan's: what was
 // said then stands.
 func toldReplies(s State, ev event.Told) []talk.Reply {
@@ -423,6 +470,9 @@ func toldReplies(s State, ev event.Told) []talk.Reply {
 	lines := make([]talk.Phrase, len(ev.Lines))
 	for i, l := range ev.Lines {
 		lines[i] = phrase(l.Key, l.Args, s.Zone)
+	}
+	if ev.What == toldChoice {
+		return choiceTable(ev, s.Zone)
 	}
 	if ev.What == "list" {
 		return []talk.Reply{listTable(ev, s.Zone)}
@@ -435,7 +485,9 @@ const lateLimit = 30 * time.Second
 
 func minutesOf(d time.Duration) unit.Minutes { return unit.Minutes(d.Minutes()) }
 
-func span(v event.Value) time.Duration { return time.Duration(v.Num() * float64(time.Minute)) }
+func span(v event.Value) time.Duration {
+	return time.Duration(v.Num() * float64(time.Minute)).Round(time.Millisecond)
+}
 
 func day(s State, at time.Time) talk.Moment { return talk.Moment{At: at, Zone: s.Zone, Date: true} }
 

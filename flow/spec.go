@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"sync"
 	"sync/atomic"
+	"time"
 
 	"chargehand/calc/plan"
+	"chargehand/calc/takeoff"
 	"chargehand/calc/unit"
 	"chargehand/flow/event"
 	"chargehand/flow/hear"
@@ -37,6 +39,10 @@ type Spec struct {
 
 	// Want says how an answer is heard; nil means yes or no.
 	Want func(v View) hear.Want
+	// Else are other kinds of answer it takes: a measured wind for a tapped one.
+	Else []hear.Want
+	// Read hears what no Want can: a place on the map.
+	Read func(text string) (event.Value, bool)
 	// More names the steps that further numbers of the same line belong to.
 	More []string
 	// When says whether the answer matters on this roof; nil means always.
@@ -49,21 +55,28 @@ type Spec struct {
 	Doubt func(v View, val event.Value) *Doubt
 	// Into writes the answer into the plan's inputs.
 	Into func(in *plan.Inputs, val event.Value)
-	// Tell is what is shown when the step opens, with the numbers kept.
-	Tell func(v View) *event.Told
+	// Tell is what is shown when the step opens, with the numbers kept; Also is
+	// shown after it.
+	Tell, Also func(v View) *event.Told
 	// Cautions are shown once when the step opens.
 	Cautions []string
 	// Rests names the parts of the plan and the steps this one rests on: when
 	// one of them moves, the step is opened again.
 	Rests []string
+	// Holds names what the step takes to be in hand: a short delivery opens it
+	// again.
+	Holds []takeoff.Key
 	// Weathers says that the check does not outlast a break of some days unless
 	// the step Covered has been answered since.
 	Weathers bool
 	Covered  string
 	// Must says that the job can't go on without an answer.
 	Must bool
-	// None says that "none" is an answer: an empty list.
-	None bool
+	// None says that "none" is an answer: an empty list. Unsure says that "don't
+	// know" is the same answer.
+	None, Unsure bool
+	// Unit is the unit a plain number is recorded in.
+	Unit string
 	// Example says that the step has an example of its own, eg.ID.
 	Example bool
 	// Names are what else a person may call the step.
@@ -100,6 +113,37 @@ func called(id string) talk.Phrase {
 	return talk.P("name."+spec.Asks, "n", spec.Number)
 }
 
+// record turns what was heard into what the record keeps of this step.
+func (s Spec) record(heard []hear.Value, now time.Time, zone string) event.Value {
+	if s.Unsure && len(heard) == 1 && heard[0].Key == "unknown" {
+		return event.Value{Unit: s.Unit}
+	}
+	v := value(heard, now, zone)
+	if v.Unit == recordUnit(hear.Number) {
+		v.Unit = s.unit(hear.Number)
+	}
+	return v
+}
+
+// unit is the unit the step's answers of a kind have in the record.
+func (s Spec) unit(k hear.Kind) string {
+	if s.Unit != "" {
+		return s.Unit
+	}
+	return recordUnit(k)
+}
+
+// nothing says whether a value is the "none" of a step that takes one.
+func (s Spec) nothing(v event.Value) bool { return s.None && len(v.Nums) == 0 }
+
+// noneWord is how a step's "none" is called.
+func (s Spec) noneWord() talk.Phrase {
+	if s.Unsure {
+		return talk.P("word.not-told")
+	}
+	return talk.P("word.none")
+}
+
 // physical says whether settling the step changes something on the roof, so
 // that "undo" would make the record lie.
 func (s Spec) physical() bool { return s.Kind == Do || s.Kind == Hold || s.Kind == Timed }
@@ -122,7 +166,7 @@ var book struct {
 func script() []Spec {
 	book.once.Do(func() {
 		for _, part := range [][]Spec{
-			surveySteps(), platesSteps(), joistsSteps(), deckSteps(), upstandsSteps(),
+			surveySteps(), aloneSteps(), platesSteps(), joistsSteps(), deckSteps(), upstandsSteps(),
 			membraneSteps(), edgesSteps(), flashingSteps(), aftercareSteps(),
 		} {
 			book.steps = append(book.steps, part...)
@@ -199,6 +243,10 @@ func Inputs(s State) plan.Inputs {
 			spec.Into(&in, set.Value)
 		}
 	}
+	weatherInto(&in, s)
+	gluedInto(&in, s)
+	pressedInto(&in, s)
+	bought(&in, s)
 	return in
 }
 
@@ -297,6 +345,8 @@ func Quantity(v event.Value, zone string) any {
 			return unit.Speed(n)
 		case "ratio":
 			return unit.Fall(n)
+		case "money":
+			return talk.Money(n)
 		}
 		return n
 	}
@@ -309,6 +359,10 @@ func Quantity(v event.Value, zone string) any {
 			return talk.P("word.leg", "length", one(v.Nums[0]), "turn", talk.P("pick."+w[0]), "kind", talk.P("pick."+w[1]))
 		}
 		return v.Text
+	case "pieces":
+		return pieces(v)
+	case "packs":
+		return packPhrase(v)
 	case "pick":
 		return picks(v.Text)
 	case "key":
@@ -325,6 +379,9 @@ func Quantity(v event.Value, zone string) any {
 		return v.Text
 	case "time":
 		return talk.Moment{At: v.At, Zone: zone}
+	case "hours":
+		n, from, to := hoursSpan(v)
+		return talk.P("word.hours", "n", n, "from", talk.Moment{At: from, Zone: zone}, "to", talk.Moment{At: to, Zone: zone})
 	}
 	if len(v.Nums) == 1 {
 		return one(v.Nums[0])
@@ -334,6 +391,27 @@ func Quantity(v event.Value, zone string) any {
 		many[i] = one(n)
 	}
 	return many
+}
+
+// pieces are lettered pieces as one saws them; pieces alike that follow each other
+// are told as a number of one.
+func pieces(v event.Value) any {
+	letters := words(v.Text)
+	var out []any
+	for i := 0; i < len(v.Nums) && i < len(letters); {
+		n := 1
+		for i+n < len(letters) && i+n < len(v.Nums) && letters[i+n] == letters[i] && v.Nums[i+n] == v.Nums[i] {
+			n++
+		}
+		l := unit.Length(v.Nums[i])
+		if n == 1 {
+			out = append(out, talk.P("word.piece", "letter", letters[i], "length", l))
+		} else {
+			out = append(out, talk.P("word.pieces", "n", n, "letter", letters[i], "length", l))
+		}
+		i += n
+	}
+	return out
 }
 
 // picks are the chosen words as phrases.
@@ -368,8 +446,8 @@ func ChoiceSets() [][]string {
 			add(spec.Want(View{}))
 		}
 	}
-	return append(out,
-		[]string{"laid"}, []string{"relaxed"}, []string{"start", "all-down"}, []string{"down", "last", "gone"},
-		[]string{"coat-wall", "coat-rubber"}, []string{"dry-wall", "dry-rubber"}, []string{"mated"}, []string{"all-pressed", "coat-wall", "coat-rubber"},
-		[]string{"water-on"}, []string{"dry-below", "drips"}, []string{"sound", "found"})
+	for _, id := range sorted(timed) {
+		out = append(out, timed[id])
+	}
+	return append(out, []string{"shift", "lower", "strip", "reorder"}, []string{"cure-stand", "cure-module", "cure-battens", "cure-cut", "cure-noggins"})
 }

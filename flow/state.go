@@ -29,6 +29,9 @@ type State struct {
 	Told    map[string]event.Told
 	Snags   map[string]Snag
 	Rung    map[string]time.Time
+	Prices  map[string]event.Priced // the builder's own, by item, kind and size
+	Came    map[string]event.Came   // what was delivered, by item and size
+	Found   map[string]event.Solved // what long searches found, by the problem
 	Begun   time.Time
 	LastAt  time.Time
 	Paused  time.Time // since when, if paused
@@ -36,6 +39,10 @@ type State struct {
 	Protected string
 	// Handed is when the roof was handed over to its aftercare.
 	Handed time.Time
+	// Word is the latest sign of life of anybody who works on the roof.
+	Word time.Time
+	// Held is what was not said because hands were full, in order.
+	Held []Held
 
 	undo []undoable
 	plan *reckoned
@@ -82,6 +89,12 @@ type Work struct {
 // Done says whether the mark has been tapped.
 func (w Work) Done(mark string) bool { return !w.Marks[mark].IsZero() }
 
+// Held is an event whose words wait until hands are free.
+type Held struct {
+	Seq   uint64
+	Entry event.Entry
+}
+
 // Snag is something wrong or missing.
 type Snag struct {
 	What   string
@@ -97,6 +110,11 @@ type undoable struct {
 	had      bool
 	at       string
 	physical bool // something was done on the roof: undo would lie
+
+	work   string // of a tap: a finger that slipped is taken back soon or not at all
+	was    Work
+	wasSet bool
+	when   time.Time
 }
 
 const undoDepth = 20
@@ -105,6 +123,12 @@ const undoDepth = 20
 // fit changes nothing but the sequence.
 func Apply(s State, e event.Entry) State {
 	s.Seq++
+	if withheld(s, e) {
+		s.Held = append(slices.Clone(s.Held), Held{Seq: s.Seq, Entry: e})
+	}
+	if e.By.Role != "system" && e.By.Role != "follower" && e.At.After(s.Word) {
+		s.Word = e.At
+	}
 	if e.At.After(s.LastAt) {
 		s.LastAt = e.At
 	}
@@ -188,8 +212,10 @@ func Apply(s State, e event.Entry) State {
 			has = map[string]event.Value{}
 		}
 		maps.Copy(has, ev.Has)
+		_, wasSet := s.Works[ev.Work]
+		s = s.remember(undoable{seq: s.Seq, work: ev.Work, was: w, wasSet: wasSet, when: e.At})
 		s.Works = with(s.Works, ev.Work, Work{Marks: marks, Has: has})
-		s.undo = append(slices.Clone(s.undo), undoable{seq: s.Seq, physical: true})
+		s.plan = s.plan.after() // what was laid, and how fast, moves what comes next
 	case event.Rang:
 		at := ev.Due
 		if e.At.After(at) { // a late ring stands for all that fell due before it
@@ -205,6 +231,26 @@ func Apply(s State, e event.Entry) State {
 			sn.Closed = ev.How
 			s.Snags = with(s.Snags, ev.Snag, sn)
 		}
+	case event.Released:
+		s.Held = slices.DeleteFunc(slices.Clone(s.Held), func(h Held) bool { return slices.Contains(ev.Seqs, h.Seq) })
+	case event.Priced:
+		s.Prices = s.priced(ev)
+		s.plan = s.plan.after()
+	case event.Recalled:
+		for _, p := range ev.Prices {
+			s.Prices = s.priced(p)
+		}
+		s.plan = s.plan.after()
+	case event.Came:
+		key := sized(ev.Item, "", ev.Size)
+		if ev.Count > 0 {
+			ev.Count += s.Came[key].Count
+		}
+		s.Came = with(s.Came, key, ev)
+		s.plan = s.plan.after()
+	case event.Solved:
+		s.Found = with(s.Found, ev.Of, ev)
+		s.plan = s.plan.after()
 	case event.Ended:
 		s.Status = JobEnded
 	}
@@ -220,6 +266,15 @@ func with[V any](m map[string]V, k string, v V) map[string]V {
 	return out
 }
 
+// sized names one size of a thing of the list.
+func sized(item, of string, size float64) string {
+	return item + "/" + of + "/" + strconv.FormatFloat(size, 'g', -1, 64)
+}
+
+func (s State) priced(p event.Priced) map[string]event.Priced {
+	return with(s.Prices, sized(p.Item, p.Of, p.Size), p)
+}
+
 func (s State) settle(id string, e event.Entry, now Settled) State {
 	before, had := s.Settled[id]
 	now.By, now.At, now.Seq, now.Version = e.By, e.At, s.Seq, before.Version+1
@@ -228,13 +283,19 @@ func (s State) settle(id string, e event.Entry, now Settled) State {
 	}
 	spec, _ := Lookup(id)
 	u := undoable{seq: s.Seq, step: id, before: before, had: had, at: s.At, physical: spec.physical() && now.Status == StepAnswered}
-	s.undo = append(slices.Clone(s.undo), u)
-	if len(s.undo) > undoDepth {
-		s.undo = s.undo[len(s.undo)-undoDepth:]
-	}
+	s = s.remember(u)
 	s.Settled = with(s.Settled, id, now)
 	if s.At == id {
 		s.At = ""
+	}
+	return s
+}
+
+// remember keeps what an event replaced, for undo.
+func (s State) remember(u undoable) State {
+	s.undo = append(slices.Clone(s.undo), u)
+	if len(s.undo) > undoDepth {
+		s.undo = s.undo[len(s.undo)-undoDepth:]
 	}
 	return s
 }
@@ -256,6 +317,14 @@ func (s State) takeBack(seq uint64) State {
 	}
 	u := s.undo[i]
 	s.undo = slices.Delete(slices.Clone(s.undo), i, i+1)
+	s.plan = s.plan.after()
+	if u.work != "" {
+		s.Works = with(s.Works, u.work, u.was)
+		if !u.wasSet {
+			delete(s.Works, u.work) // with made the map anew
+		}
+		return s
+	}
 	back := u.before
 	back.Version = s.Settled[u.step].Version // an old button must stay old
 	if !u.had {
@@ -266,7 +335,6 @@ func (s State) takeBack(seq uint64) State {
 	if spec, ok := Lookup(u.step); ok {
 		s.Phase = spec.Phase
 	}
-	s.plan = s.plan.after()
 	return s
 }
 

@@ -1,9 +1,12 @@
 package flow
 
 import (
+	"slices"
+	"strings"
 	"time"
 
 	"chargehand/flow/event"
+	"chargehand/flow/hear"
 	"chargehand/flow/talk"
 )
 
@@ -13,6 +16,7 @@ import (
 type Outcome struct {
 	Events []event.Entry
 	Clocks []event.Clock
+	Book   []event.Entry // those of Events that outlive the job: they go into the book too
 }
 
 // Step works out what an input does to a job. It is pure and total: no clock
@@ -20,7 +24,7 @@ type Outcome struct {
 func Step(s State, in talk.Input) Outcome {
 	t := turn{s: s, in: in}
 	t.run()
-	return Outcome{Events: t.events, Clocks: Clocks(t.s)}
+	return Outcome{Events: t.events, Clocks: Clocks(t.s), Book: forBook(t.events)}
 }
 
 // setBackLimit is how far the machine's clock may lie behind the record before
@@ -73,21 +77,54 @@ func (t *turn) run() {
 			break
 		}
 		t.emit(event.Opened{Name: cut(what.Name), Zone: what.Zone, Way: "full"})
+		t.recall(what.Prices)
 	case talk.Said:
+		if t.in.By.Role == "follower" {
+			t.follower(what.Text)
+			break
+		}
 		t.said(what.Text)
 	case talk.Pressed:
+		if t.in.By.Role == "follower" {
+			t.heard(what.Action, "refuse.follower", nil)
+			break
+		}
 		t.pressed(what)
 	case talk.Pictured:
 		t.emit(event.Noted{Photo: what.Hash, Text: cut(what.Caption), Step: t.openStep()})
 	case talk.Rang:
 		t.rang(what)
+		t.release()
 		return // a clock opens no question
+	case talk.Solved:
+		t.solved(what)
 	case talk.Renamed:
 		t.emit(event.Renamed{Name: cut(what.Name)})
 	case talk.Archived:
 		t.emit(event.Archived{Away: what.Away})
 	}
 	t.settleDown()
+	t.release()
+}
+
+// follower hears one who follows: what is no question about the job is a note,
+// which waits until hands are free. Nothing that is said moves the work.
+func (t *turn) follower(text string) {
+	if status(t.s) == JobDraft {
+		t.heard(text, "refuse.no-job", nil)
+		return
+	}
+	want := hear.Want{Kind: hear.YesNo, Lang: t.in.By.Lang}
+	cmd, rest, ok := hear.Command(text, want)
+	switch {
+	case ok && slices.Contains([]hear.Cmd{hear.List, hear.Where, hear.Timers, hear.Help, hear.Why}, cmd):
+		_, spec, isStep := open(t.s)
+		t.command(cmd, rest, text, spec, isStep)
+	case ok && cmd == hear.Note && strings.TrimSpace(rest) != "":
+		t.emit(event.Noted{Text: cut(rest), Step: t.openStep()})
+	default:
+		t.emit(event.Noted{Text: cut(text), Step: t.openStep()})
+	}
 }
 
 func status(s State) string {
@@ -119,8 +156,11 @@ func (t *turn) settleDown() {
 				t.emit(event.Told{What: "caution." + c})
 			}
 		}
-		if spec.Tell != nil {
-			if told := spec.Tell(v); told != nil && !sameTold(t.s.Told[told.What], *told) {
+		for _, tell := range []func(View) *event.Told{spec.Tell, spec.Also} {
+			if tell == nil {
+				continue
+			}
+			if told := tell(v); told != nil && !sameTold(t.s.Told[told.What], *told) {
 				t.emit(*told)
 			}
 		}

@@ -20,6 +20,7 @@ const (
 	stepSpanGate  = "span-gate"
 	stepBoard     = "board"
 	stepJoist     = "joist"
+	stepGrade     = "grade"
 	stepCentres   = "centres"
 	stepHands     = "hands"
 	stepWindow    = "weather"
@@ -96,6 +97,9 @@ func surveySteps() []Spec {
 				return nil
 			},
 			Into: func(in *plan.Inputs, val event.Value) { in.Use = val.Text }},
+	}
+	steps = append(steps, hungSteps(p)...)
+	steps = append(steps, []Spec{
 		{ID: stepHands, Phase: p, Kind: Fact, Want: count(1, 3, 1, 4), Offer: offerNums("count", 2),
 			Into: func(in *plan.Inputs, val event.Value) { in.Hands = int(val.Num()) }},
 		{ID: "guarded", Phase: p, Kind: Fact, Cautions: []string{"edge", "fragile"}},
@@ -134,9 +138,9 @@ func surveySteps() []Spec {
 			Want: picksWant(4, "gutter", "verge", "wall", "parapet"), Needs: []string{stepDepth, "diagonals"},
 			Offer: offerWord("gutter verge verge verge"), Doubt: doubtEdges,
 			Into: func(in *plan.Inputs, val event.Value) { in.Edges = words(val.Text) }},
-	}
+	}...)
 	steps = append(steps, walkSteps(p)...)
-	return append(steps, []Spec{
+	steps = append(steps, []Spec{
 		{ID: stepSpan, Phase: p, Kind: Fact, Names: []string{"span"}, When: shaped, Want: planLength(1500, 4200, 400, 9800), Needs: []string{stepEdges},
 			Doubt: func(v View, val event.Value) *Doubt {
 				long, deep := v.size()
@@ -147,11 +151,9 @@ func surveySteps() []Spec {
 			},
 			Into: func(in *plan.Inputs, val event.Value) { in.ClearSpan = mm(val) }},
 		{ID: "wall-face", Phase: p, Kind: Fact, When: walls, Want: pick("rough", "smooth", "rendered", "pebbledash", "timber"), Offer: offerWord("rough"), Short: true},
-		{ID: "wall-above", Phase: p, Kind: Fact, When: shaped, Want: sectionLength(0, 9000, 0, 30000), Needs: []string{stepEdges},
-			Into: func(in *plan.Inputs, val event.Value) { in.WallAbove = mm(val) }},
-		{ID: "upper-depth", Phase: p, Kind: Fact, When: func(v View) bool { return v.MM("wall-above") > 0 }, Want: planLength(3000, 15000, 500, 60000),
-			Needs: []string{"wall-above"}, Offer: offerNums("mm", 10000), Short: true,
-			Into: func(in *plan.Inputs, val event.Value) { in.UpperDepth = mm(val) }},
+	}...)
+	steps = append(steps, tallerSteps(p)...)
+	steps = append(steps, []Spec{
 		{ID: "copings", Phase: p, Kind: Fact, When: parapets, Want: pick("lift", "stay", "none"), Offer: offerWord("lift"),
 			Doubt: func(_ View, val event.Value) *Doubt {
 				if val.Text == "stay" {
@@ -191,10 +193,10 @@ func surveySteps() []Spec {
 			}},
 		{ID: "overhead", Phase: p, Kind: Fact, Offer: offerWordAs("yes", "no"), Short: true},
 		{ID: "below", Phase: p, Kind: Fact, Offer: offerWordAs("yes", "no")},
-		{ID: "site", Phase: p, Kind: Fact, Want: altitudeWant, Offer: offerNums("m", 80),
-			Into: func(in *plan.Inputs, val event.Value) { in.Altitude = number(val) }},
-		{ID: "snow-zone", Phase: p, Kind: Fact, Want: pick("1", "2", "3", "4", "5", "unknown"), Offer: offerWord("unknown"), Short: true,
-			Into: func(in *plan.Inputs, val event.Value) { in.SnowZone = val.Text }},
+	}...)
+	steps = append(steps, snowSteps(p)...)
+	steps = append(steps, windSteps(p)...)
+	return append(steps, []Spec{
 		{ID: "tuck", Phase: p, Kind: Fact, Offer: offerWordAs("yes", "no"), Short: true,
 			Into: func(in *plan.Inputs, val event.Value) { in.Tuck = val.Yes() }},
 		{ID: stepBefore, Phase: p, Kind: Hold, Needs: []string{stepSpan, stepEdges, "drop", stepPipes, "guarded"},

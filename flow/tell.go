@@ -2,14 +2,10 @@ package flow
 
 import (
 	"math"
-	"sort"
 	"strings"
 
-	"chargehand/calc/plan"
-	"chargehand/calc/takeoff"
 	"chargehand/calc/unit"
 	"chargehand/flow/event"
-	"chargehand/flow/talk"
 )
 
 // The functions of this file put the plan's numbers into Told events: number
@@ -66,7 +62,11 @@ func tellRoof(v View) *event.Told {
 	}
 	if p.Snow != nil {
 		t.Formulas = append(t.Formulas, p.Formulas("snow")...)
-		t.Lines = append(t.Lines, snowLine(p.Snow))
+		t.Lines = append(t.Lines, snowLines(p.Snow)...)
+	}
+	if p.Wind != nil {
+		t.Formulas = append(t.Formulas, p.Formulas("wind")...)
+		t.Lines = append(t.Lines, windLine(p.Wind))
 	}
 	if p.Gutter != nil {
 		t.Formulas = append(t.Formulas, p.Formulas("gutter")...)
@@ -75,263 +75,7 @@ func tellRoof(v View) *event.Told {
 	return t
 }
 
-func snowLine(s *plan.Snow) event.Line {
-	if s.DriftLength > 0 {
-		return line("told.drift", "ground", load(s.Ground), "flat", load(s.Flat), "drift", load(s.Drift), "length", length(s.DriftLength), "set", key("load."+s.Set))
-	}
-	return line("told.snow", "ground", load(s.Ground), "flat", load(s.Flat), "set", key("load."+s.Set))
-}
-
-func tellPlates(v View) *event.Told {
-	p := v.Plan().Plates
-	if p == nil {
-		return nil
-	}
-	t := told("plates", v.Plan().Formulas("plates"))
-	if p.Anchors > 0 {
-		t.Lines = append(t.Lines, line("told.anchors", "n", whole(p.Anchors), "spacing", length(p.AnchorSpacing), "first", length(p.AnchorFirst), "runs", whole(len(p.Runs))))
-	}
-	if p.Sink > 0 {
-		t.Lines = append(t.Lines, line("told.sink", "sink", length(p.Sink)))
-	}
-	t.Lines = append(t.Lines, line("told.plates", "runs", lengths(p.Runs)))
-	return t
-}
-
-func tellStraps(v View) *event.Told {
-	p := v.Plan().Plates
-	if p == nil {
-		return nil
-	}
-	return told("straps", v.Plan().Formulas("straps"), line("told.straps", "n", whole(p.Straps), "spacing", length(p.StrapSpacing)))
-}
-
-func tellChoice(v View) *event.Told {
-	c := v.Plan().Choice
-	if c == nil {
-		return nil
-	}
-	return told("choice", v.Plan().Formulas("span"), line("told.choice", "b", length(c.B), "h", length(c.H), "grade", event.Word("text", c.Grade), "centres", event.Of("mm", math.Round(float64(c.Centres)*10)/10), "max", length(floor(c.Max)), "span", length(c.Clear)))
-}
-
-// floor rounds a limit down to whole millimetres: a limit never grows in print.
-func floor(l unit.Length) unit.Length { return unit.Length(math.Floor(float64(l))) }
-
-func offerJoist(v View) (event.Value, bool) {
-	c := v.Plan().Choice
-	if c == nil {
-		return event.Value{}, false
-	}
-	return event.Of("mm", float64(c.B), float64(c.H)), true
-}
-
-// tellSpan shows number, limit and share; over the limit it holds the job.
-func tellSpan(v View) *event.Told {
-	s := v.Plan().Span
-	if s == nil {
-		return nil
-	}
-	t := told("span", v.Plan().Formulas("span"), line("told.span."+string(s.Status),
-		"clear", length(s.Clear), "max", length(floor(s.Max)), "share", event.Of("pct", math.Ceil(s.Utilisation*100)),
-		"by", key("cond."+s.GovernedBy), "method", key("method."+s.Method)),
-		line("told.span-load", "dead", load(s.Dead), "imposed", load(s.Imposed), "snow", load(s.Snow)))
-	if s.Drift > 0 {
-		t.Lines = append(t.Lines, line("told.span-drift", "drift", load(s.Drift)))
-	}
-	if s.Over() {
-		t.Level = string(talk.Stop)
-	}
-	return t
-}
-
-func tellJoistOrder(v View) *event.Told {
-	j := v.Plan().Joists
-	if j == nil {
-		return nil
-	}
-	return told("joist-order", v.Plan().Formulas("joists"), line("told.joist-order", "n", whole(j.Order), "b", length(j.B), "h", length(j.H), "length", length(j.Stock), "count", whole(j.Count)))
-}
-
-func tellMarks(v View) *event.Told {
-	j := v.Plan().Joists
-	if j == nil {
-		return nil
-	}
-	t := told("marks", v.Plan().Formulas("joists"),
-		line("told.marks", "centres", event.Of("mm", math.Round(float64(j.Centres)*10)/10), "n", whole(j.Count), "marks", lengths(j.Marks)),
-		line("told.joint", "bearing", event.Of("mm", math.Floor(float64(j.JointBearing)*10)/10), "tolerance", event.Of("mm", math.Floor(float64(j.Tolerance)*10)/10)))
-	if j.Bays%2 == 1 {
-		t.Lines = append(t.Lines, line("told.odd-bays", "bays", whole(j.Bays), "stagger", whole(j.StaggerBays)))
-	}
-	return t
-}
-
-func tellStrutting(v View) *event.Told {
-	p := v.Plan()
-	if p.Strutting == nil {
-		return nil
-	}
-	return told("strutting", p.Formulas("strutting"), line("told.strutting", "rows", whole(p.Strutting.Rows), "noggins", whole(p.Strutting.Noggins)))
-}
-
-func tellDeck(v View) *event.Told {
-	d := v.Plan().Deck
-	if d == nil {
-		return nil
-	}
-	t := told("deck", v.Plan().Formulas("deck"))
-	proof := "told.deck.proven"
-	if !d.Proven {
-		proof = "told.deck.open"
-	}
-	t.Lines = append(t.Lines, line(proof, "n", whole(d.Boards), "bound", whole(d.Bound), "pieces", whole(d.Pieces)))
-	for i, row := range d.Rows {
-		if d.Parts > 1 && (i == 0 || d.Rows[i-1].Part != row.Part) {
-			t.Lines = append(t.Lines, line("told.deck.part", "n", whole(row.Part+1)))
-		}
-		t.Lines = append(t.Lines, line("told.deck.row", "n", whole(i+1), "width", length(row.Width), "lengths", lengths(row.Lengths)))
-	}
-	return t
-}
-
-func tellScrews(v View) *event.Told {
-	d := v.Plan().Deck
-	if d == nil {
-		return nil
-	}
-	return told("screws", v.Plan().Formulas("screws"), line("told.screws", "n", whole(d.Screws), "length", length(d.ScrewLength)))
-}
-
-func tellDrip(v View) *event.Told {
-	d := v.Plan().Drip
-	if d == nil {
-		return nil
-	}
-	return told("drip", v.Plan().Formulas("drip"), line("told.drip", "drip", length(d.Drip), "most", length(d.Most)))
-}
-
-func tellUpstands(v View) *event.Told {
-	u := v.Plan().Upstands
-	if u == nil {
-		return nil
-	}
-	t := told("upstands", v.Plan().Formulas("upstands"))
-	if u.BoardTop > 0 {
-		t.Lines = append(t.Lines, line("told.upstands", "top", length(u.BoardTop), "joint", length(u.BedJoint), "rubber", length(u.Rubber)))
-	}
-	t.Lines = append(t.Lines, line("told.plugs", "n", whole(u.Plugs)))
-	return t
-}
-
-func tellSheet(v View) *event.Told {
-	s := v.Plan().Sheet
-	if s == nil {
-		return nil
-	}
-	t := told("sheet", v.Plan().Formulas("sheet"), line("told.sheet", "length", length(s.Length), "width", length(s.Width), "mass", event.Of("kg", math.Ceil(float64(s.Mass))), "hands", whole(s.Hands)))
-	t.Lines = append(t.Lines, line("told.allow", "allow", lengths(s.Allow)))
-	return t
-}
-
-func offerSheet(v View) (event.Value, bool) {
-	s := v.Plan().Sheet
-	if s == nil {
-		return event.Value{}, false
-	}
-	return event.Of("mm", round(s.Length), round(s.Width)), true
-}
-
-// tellGo gives the verdict with every reason, worst first.
-func tellGo(v View) *event.Told {
-	g := v.Plan().Go
-	if g == nil {
-		return nil
-	}
-	t := told("go", v.Plan().Formulas("go"), line("told.go."+g.Verdict))
-	if g.Verdict == "stop" {
-		t.Level = string(talk.Stop)
-	}
-	for _, r := range g.Reasons {
-		if r.Verdict != "go" {
-			t.Lines = append(t.Lines, line("reason."+dashed(r.Key), "value", reasonValue(r), "verdict", key("verdict."+r.Verdict)))
-		}
-	}
-	if w := v.Plan().Window; w != nil && w.Stop != "" {
-		t.Lines = append(t.Lines, line("reason."+dashed(w.Stop), "value", event.Of("number", 0), "verdict", key("verdict.stop")))
-	}
-	return t
-}
-
 func dashed(s string) string { return strings.ReplaceAll(s, "_", "-") }
-
-func reasonValue(r plan.Reason) event.Value {
-	return event.Of(r.Unit, math.Round(r.Value*10)/10)
-}
-
-func doubtGo(v View, val event.Value) *Doubt {
-	g, w := v.Plan().Go, v.Plan().Window
-	if !val.Yes() || g == nil {
-		return nil
-	}
-	if g.Verdict == "stop" || (w != nil && w.Stop != "") {
-		return &Doubt{Key: "refuse.go-stop", Refuse: true}
-	}
-	return nil
-}
-
-func tellBatch(v View) *event.Told {
-	p := v.Plan()
-	if p.Window == nil || p.Batch == nil {
-		return nil
-	}
-	if n, w := batch(v.S); w.Done("begun") || (n > 1 && fieldDone(v)) {
-		return nil
-	}
-	if p.Batch.NoGo != "" {
-		return told("batch", p.Formulas("window", "batch"), line("told.batch.no-go", "window", event.Of("min", p.Window.Minutes())))
-	}
-	return told("batch", p.Formulas("window", "batch"),
-		line("told.batch", "window", event.Of("min", p.Window.Minutes()), "strip", length(p.Batch.Strip), "area", area(p.Batch.Area),
-			"pocket", event.Of("min", tenth(p.Window.ByPocket)), "evaporation", event.Of("min", tenth(p.Window.ByEvaporation))),
-		line("told.batch."+dashed(p.Batch.Direction), "exit", key("exit."+orGutter(v.Pick("way-off")))))
-}
-
-func orGutter(s string) string {
-	if s == "" {
-		return "gutter"
-	}
-	return s
-}
-
-func tenth(x float64) float64 { return math.Floor(x*10) / 10 }
-
-func tellContact(v View) *event.Told {
-	c := v.Plan().Contact
-	if c == nil {
-		return nil
-	}
-	t := told("contact", v.Plan().Formulas("contact"), line("told.contact", "wall", event.Of("min", tenth(c.Wall.ReadyMin)), "rubber", event.Of("min", tenth(c.Rubber.ReadyMin)),
-		"run", length(c.Run), "runs", whole(v.Plan().ContactRuns)))
-	if c.Empty || c.WaitMin > 1 {
-		t.Lines = append(t.Lines, line("told.contact.first", "first", key("face."+c.First), "wait", event.Of("min", tenth(c.WaitMin))))
-	}
-	if c.Never {
-		t.Lines = append(t.Lines, line("told.contact.never"))
-	}
-	return t
-}
-
-func tellTrims(v View) *event.Told {
-	tr := v.Plan().Trims
-	if tr == nil {
-		return nil
-	}
-	t := told("trims", v.Plan().Formulas("trims"))
-	for _, e := range tr.Edges {
-		t.Lines = append(t.Lines, line("told.trim", "edge", key("pick."+e.Kind), "run", length(e.Run), "pieces", lengths(e.Pieces), "nails", whole(e.Nails)))
-	}
-	return t
-}
 
 func tellCorners(v View) *event.Told {
 	tr := v.Plan().Trims
@@ -339,15 +83,6 @@ func tellCorners(v View) *event.Told {
 		return nil
 	}
 	return told("corners", v.Plan().Formulas("trims"), line("told.corners", "corners", whole(tr.Corners), "ends", whole(tr.Ends)))
-}
-
-func tellGutter(v View) *event.Told {
-	g := v.Plan().Gutter
-	if g == nil {
-		return nil
-	}
-	return told("gutter", v.Plan().Formulas("gutter"), line("told.gutter", "size", length(g.Size), "brackets", whole(g.Brackets), "spacing", length(g.BracketSpacing), "drop", length(g.Drop)),
-		line("told.gutter-flow", "share", event.Of("pct", math.Ceil(g.Share*100))))
 }
 
 func tellBar(v View) *event.Told {
@@ -366,18 +101,6 @@ func floats(ns []int) []float64 {
 	return out
 }
 
-func tellLead(v View) *event.Told {
-	l := v.Plan().Lead
-	if l == nil {
-		return nil
-	}
-	t := told("lead", v.Plan().Formulas("lead"))
-	for _, r := range l.Runs {
-		t.Lines = append(t.Lines, line("told.lead", "n", whole(r.Pieces), "piece", length(r.Piece), "lap", length(l.Lap), "mass", event.Of("kg", math.Ceil(float64(r.Mass))), "wedges", whole(r.Wedges), "clips", whole(r.Clips)))
-	}
-	return t
-}
-
 func tellScore(v View) *event.Told {
 	done, off, skipped := 0, 0, 0
 	for _, spec := range script() {
@@ -393,98 +116,7 @@ func tellScore(v View) *event.Told {
 	return told("score", nil, line("told.score", "done", whole(done), "off", whole(off), "skipped", whole(skipped)))
 }
 
-// list tells the materials: needed, to buy, left over, by where one buys.
-func (t *turn) list(said string) {
-	out := listOf(t.view())
-	if out == nil {
-		t.heard(said, "list.none", nil)
-		return
-	}
-	t.emit(*out)
-}
-
-// listOf is the materials list as it is told; nil while nothing is known.
-func listOf(v View) *event.Told {
-	b := v.Plan().Bill
-	if b == nil || len(b.Lines) == 0 {
-		return nil
-	}
-	out := &event.Told{What: "list", Formulas: v.Plan().Formulas("list")}
-	var lines []takeoff.Line
-	for _, g := range b.Groups() {
-		lines = append(lines, g.Lines...)
-	}
-	for _, l := range lines {
-		ln := line("item."+dashKey(string(l.Key)),
-			"needed", event.Of("number", tidy(l.Needed+l.Waste)), "buy", event.Of("number", tidy(l.ToBuy)), "left", event.Of("number", tidy(l.LeftOver)),
-			"unit", key("unit."+string(l.Unit)), "where", key("where."+string(l.Where)))
-		if len(l.Packs) > 0 {
-			packs := event.Value{Unit: "number"}
-			for _, p := range l.Packs {
-				packs.Nums = append(packs.Nums, float64(p.Count), p.Size)
-			}
-			ln.Args["packs"] = packs
-		}
-		if len(l.Size) > 0 {
-			ln.Args["size"] = lengths(l.Size)
-		}
-		if l.Tight {
-			ln.Args["flag"] = key("flag.tight")
-		} else if l.Surplus {
-			ln.Args["flag"] = key("flag.surplus")
-		}
-		out.Lines = append(out.Lines, ln)
-	}
-	if len(b.Missing) > 0 {
-		var missing []string
-		for _, m := range b.Missing {
-			missing = append(missing, "item."+dashKey(string(m)))
-		}
-		sort.Strings(missing)
-		out.Lines = append(out.Lines, line("list.missing", "items", event.Word("keys", strings.Join(missing, " "))))
-	}
-	return out
-}
-
 func dashKey(s string) string { return strings.ReplaceAll(s, " ", "-") }
 
 // tidy keeps two decimals: a list is read by people at a counter.
 func tidy(x float64) float64 { return math.Round(x*100) / 100 }
-
-// listTable sets a told list as a table.
-func listTable(ev event.Told, zone string) talk.Show {
-	show := talk.Show{Title: talk.P("list.title"), Head: []talk.Phrase{talk.P("list.item"), talk.P("list.needed"), talk.P("list.buy"), talk.P("list.left")}}
-	where := ""
-	for _, l := range ev.Lines {
-		if l.Key == "list.missing" {
-			show.Foot = append(show.Foot, phrase(l.Key, l.Args, zone))
-			continue
-		}
-		if w := l.Args["where"].Text; w != where {
-			where = w
-			show.Rows = append(show.Rows, []talk.Phrase{talk.P(w)})
-		}
-		unit := Quantity(l.Args["unit"], zone)
-		amount := func(name string) talk.Phrase {
-			return talk.P("list.amount", "n", Quantity(l.Args[name], zone), "unit", unit)
-		}
-		buy := amount("buy")
-		if packs := l.Args["packs"]; len(packs.Nums) >= 2 {
-			var each []any
-			for i := 0; i+1 < len(packs.Nums); i += 2 {
-				each = append(each, talk.P("list.pack", "n", int(packs.Nums[i]), "size", packs.Nums[i+1]))
-			}
-			buy = talk.P("list.packs", "packs", each, "unit", unit)
-		}
-		item := talk.P(l.Key)
-		if size, ok := l.Args["size"]; ok {
-			item = talk.P("list.sized", "item", item, "size", Quantity(size, zone))
-		}
-		left := amount("left")
-		if f, ok := l.Args["flag"]; ok {
-			left = talk.P("list.flagged", "left", left, "flag", Quantity(f, zone))
-		}
-		show.Rows = append(show.Rows, []talk.Phrase{item, amount("needed"), buy, left})
-	}
-	return show
-}

@@ -3,9 +3,11 @@ package flow
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
+	"chargehand/calc/plan"
 	"chargehand/flow/event"
 	"chargehand/flow/hear"
 )
@@ -14,20 +16,35 @@ import (
 // was made; the clocks of a job follow from the marks alone, so that a dead
 // phone or a restart changes nothing.
 
-// tap is one thing a person may say in timed work. An empty mark ends the step.
+// tap is one thing a person may say in timed work.
 type tap struct {
 	action string
 	work   string
 	mark   string
-	ends   bool
+	ends   bool // the step is settled by it
+	hidden bool // heard, but not among the answers that are shown
+}
+
+// timed lists every action of each timed step, likeliest first: what may be said
+// at all, now or later.
+var timed = map[string][]string{
+	stepRelax:   {"laid", "relaxed"},
+	stepSquare:  {"spread", "no-square", "still-wet", "gone"},
+	stepLearn:   {"use", "pass"},
+	stepBatches: {"start", "last", "down", "still-wet", "tacky", "gone", "rained", "wrong-tin", "all-down"},
+	stepContact: {"coat-wall", "coat-rubber", "dry-wall", "dry-rubber", "mated", "all-pressed"},
+	stepHose:    {"water-on", "dry-below", "drips"},
+	stepLook:    {"sound", "found"},
 }
 
 // tapsWant makes the choice of a timed step out of what may be tapped now.
-func tapsWant(taps func(v View) []tap) func(v View) hear.Want {
+func tapsWant(id string) func(v View) hear.Want {
 	return func(v View) hear.Want {
 		var keys []string
-		for _, t := range taps(v) {
-			keys = append(keys, t.action)
+		for _, t := range tapsOf(id, v) {
+			if !t.hidden {
+				keys = append(keys, t.action)
+			}
 		}
 		return choices(keys)
 	}
@@ -37,6 +54,10 @@ func tapsOf(id string, v View) []tap {
 	switch id {
 	case stepRelax:
 		return relaxTaps(v)
+	case stepSquare:
+		return squareTaps(v)
+	case stepLearn:
+		return learnTaps(v)
 	case stepBatches:
 		return batchTaps(v)
 	case stepContact:
@@ -49,108 +70,59 @@ func tapsOf(id string, v View) []tap {
 	return nil
 }
 
-func relaxTaps(v View) []tap {
-	if !v.S.Works["relax"].Done("begun") {
-		return []tap{{action: "laid", work: "relax", mark: "begun"}}
+// workNumber is which batch, run or square a timed step is at. It is part of the
+// question's name: a tap meant for one batch must not act on the next.
+func workNumber(id string, s State) int {
+	switch id {
+	case stepSquare:
+		n, _ := square(s)
+		return n
+	case stepLearn:
+		return lesson(View{s})
+	case stepBatches:
+		n, _ := batch(s)
+		return n
+	case stepContact:
+		n, _ := run(s)
+		return n
 	}
-	return []tap{{action: "relaxed", work: "relax", mark: "down", ends: true}}
+	return 0
+}
+
+// workName is the work that a numbered timed step is at.
+func workName(id string, n int) string {
+	switch id {
+	case stepBatches, stepLearn:
+		return batchName(n)
+	case stepContact:
+		return contactName(n)
+	case stepSquare:
+		return squareName(n)
+	}
+	return id
+}
+
+func relaxTaps(v View) []tap {
+	if !v.S.Works[stepRelax].Done("begun") {
+		return []tap{{action: "laid", work: stepRelax, mark: "begun"}}
+	}
+	return []tap{{action: "relaxed", work: stepRelax, mark: "down", ends: true}}
 }
 
 // relaxFor is how long a loose sheet lies before it is glued: 30 minutes, an
 // hour below 10 °C. Common practice, no source.
 func relaxFor(v View) time.Duration {
-	if air, ok := v.Value("air-temp"); ok && air.Num() < 10 {
+	if air, ok := v.Value(stepAir); ok && air.Num() < 10 {
 		return time.Hour
 	}
 	return 30 * time.Minute
 }
 
-// batch returns the number of the batch in hand, from 1, and its work.
-func batch(s State) (int, Work) {
-	for n := 1; ; n++ {
-		w, ok := s.Works[fmt.Sprintf("batch/%d", n)]
-		if !ok || !(w.Done("down") || w.Done("gone")) {
-			return n, w
-		}
-	}
-}
-
-// laid is the area bonded so far, in m².
-func laid(s State) float64 {
-	var sum float64
-	for k, w := range s.Works {
-		if strings.HasPrefix(k, "batch/") && w.Done("down") {
-			sum += w.Has["area"].Num()
-		}
-	}
-	return sum
-}
-
-func batchTaps(v View) []tap {
-	n, w := batch(v.S)
-	name := fmt.Sprintf("batch/%d", n)
-	if w.Done("begun") {
-		taps := []tap{{action: "down", work: name, mark: "down"}}
-		if !w.Done("last") {
-			taps = append(taps, tap{action: "last", work: name, mark: "last"})
-		}
-		return append(taps, tap{action: "gone", work: name, mark: "gone"})
-	}
-	start := tap{action: "start", work: name, mark: "begun"}
-	all := tap{action: "all-down", work: "field", mark: "down", ends: true}
-	if fieldDone(v) {
-		return []tap{all, start}
-	}
-	if n > 1 {
-		return []tap{start, all}
-	}
-	return []tap{start}
-}
-
-// fieldDone says whether the batches laid so far cover the field.
-func fieldDone(v View) bool {
-	p := v.Plan()
-	return p.Field != nil && laid(v.S) >= p.Field.In(m2)-0.1
-}
-
-func contactTaps(v View) []tap {
-	n := 1
-	for v.S.Works[contactName(n)].Done("mated") {
-		n++
-	}
-	name := contactName(n)
-	w := v.S.Works[name]
-	var taps []tap
-	both := func(mark, a, b string) bool {
-		if !w.Done(mark + "-wall") {
-			taps = append(taps, tap{action: a, work: name, mark: mark + "-wall"})
-		}
-		if !w.Done(mark + "-rubber") {
-			taps = append(taps, tap{action: b, work: name, mark: mark + "-rubber"})
-		}
-		return w.Done(mark+"-wall") && w.Done(mark+"-rubber")
-	}
-	switch {
-	case !both("coated", "coat-wall", "coat-rubber"):
-	case !both("dry", "dry-wall", "dry-rubber"):
-	default:
-		taps = append(taps, tap{action: "mated", work: name, mark: "mated"})
-	}
-	if n > 1 && !w.Done("coated-wall") && !w.Done("coated-rubber") {
-		all := tap{action: "all-pressed", work: "contact", mark: "down", ends: true}
-		if n > v.Plan().ContactRuns {
-			return append([]tap{all}, taps...)
-		}
-		taps = append(taps, all)
-	}
-	return taps
-}
-
 func hoseTaps(v View) []tap {
-	if !v.S.Works["hose"].Done("begun") {
-		return []tap{{action: "water-on", work: "hose", mark: "begun"}}
+	if !v.S.Works[stepHose].Done("begun") {
+		return []tap{{action: "water-on", work: stepHose, mark: "begun"}}
 	}
-	return []tap{{action: "dry-below", work: "hose", mark: "dry", ends: true}, {action: "drips", work: "hose", mark: "drips"}}
+	return []tap{{action: "dry-below", work: stepHose, mark: "dry", ends: true}, {action: "drips", work: stepHose, mark: "drips"}}
 }
 
 func lookTaps(v View) []tap {
@@ -158,81 +130,149 @@ func lookTaps(v View) []tap {
 	return []tap{{action: "sound", work: due, mark: "sound"}, {action: "found", work: due, mark: "found"}}
 }
 
-// tapped does what a tap of a timed step means.
-func (t *turn) tapped(spec Spec, said string, val event.Value) {
-	v := t.view()
-	for _, tp := range tapsOf(spec.ID, v) {
-		if tp.action != val.Text {
-			continue
-		}
-		if d := t.tooSoon(tp); d != nil {
-			t.emit(event.Heard{Step: spec.ID, Said: cut(said), Key: d.Key, Args: d.Args})
-			return
-		}
-		t.emit(event.Tapped{Work: tp.work, Mark: tp.mark, At: t.in.When().UTC(), Has: t.has(tp)})
-		t.follow(tp)
-		if tp.ends {
-			t.emit(event.Answered{Step: spec.ID, Said: cut(said), Value: event.Word("yes", "yes")})
-		}
-		return
+// marksOf are the marks that an action makes.
+func marksOf(action string) []string {
+	switch action {
+	case "start", "spread", "laid", "water-on":
+		return []string{"begun"}
+	case "coat-wall", "coat-rubber":
+		return []string{"coated-" + strings.TrimPrefix(action, "coat-")}
+	case "relaxed", "all-down", "all-pressed":
+		return []string{"down"}
 	}
+	return []string{action}
 }
 
-// tooSoon refuses what would ruin the work.
-func (t *turn) tooSoon(tp tap) *Doubt {
+// tapped does what a tap of a timed step means.
+func (t *turn) tapped(spec Spec, said string, val event.Value) {
+	taps := tapsOf(spec.ID, t.view())
+	i := slices.IndexFunc(taps, func(tp tap) bool { return tp.action == val.Text })
+	if i < 0 {
+		t.untimely(spec, said, val.Text)
+		return
+	}
+	tp := taps[i]
+	if d := t.hinders(tp); d != nil {
+		t.emit(event.Heard{Step: spec.ID, Said: cut(said), Key: d.Key, Args: d.Args})
+		t.lookAgain(tp)
+		return
+	}
+	before := t.view()
+	t.emit(event.Tapped{Work: tp.work, Mark: tp.mark, At: t.moment(tp), Has: t.has(tp)})
+	if steps := restOn(t.view(), plan.Diff(before.Plan(), t.view().Plan()), spec.ID); len(steps) > 0 && !live(t.s) {
+		t.emit(event.Reopened{Steps: steps, Because: spec.ID})
+	}
+	if tp.ends {
+		t.emit(event.Answered{Step: spec.ID, Said: cut(said), Value: event.Word("yes", "yes")})
+	}
+	t.follow(tp)
+}
+
+// moment is when a tap was made: when it was sent, not when it came. A phone whose
+// clock puts it before the beginning of its own work is not believed.
+func (t *turn) moment(tp tap) time.Time {
+	marks := t.s.Works[tp.work].Marks
+	since := marks["begun"]
+	switch face, dry := strings.CutPrefix(tp.mark, "dry-"); {
+	case dry:
+		since = marks["coated-"+face]
+	case tp.mark == "mated":
+		since = later(marks["coated-wall"], marks["coated-rubber"])
+	case tp.mark == "begun", strings.HasPrefix(tp.mark, "coated-"):
+		since = time.Time{}
+	}
+	if at := t.in.When(); !at.Before(since) {
+		return at.UTC()
+	}
+	return t.in.At.UTC()
+}
+
+func later(a, b time.Time) time.Time {
+	if b.After(a) {
+		return b
+	}
+	return a
+}
+
+// hinders refuses what would ruin the work.
+func (t *turn) hinders(tp tap) *Doubt {
 	v := t.view()
-	at := t.in.When()
 	switch {
 	case tp.action == "relaxed":
-		begun := v.S.Works["relax"].Marks["begun"]
-		if left := relaxFor(v) - at.Sub(begun); left > 0 {
+		begun := v.S.Works[stepRelax].Marks["begun"]
+		if left := relaxFor(v) - t.in.When().Sub(begun); left > 0 {
 			return &Doubt{Key: "refuse.relaxing", Args: args("left", minutes(left), "until", moment(begun.Add(relaxFor(v))))}
 		}
 	case tp.action == "start":
-		w := v.Plan().Window
-		if w == nil || v.Plan().Batch == nil {
-			return &Doubt{Key: "refuse.no-window"}
-		}
-		if v.Plan().Batch.Area.In(m2) < 1 {
-			return &Doubt{Key: "refuse.window-short", Args: args("window", event.Of("min", w.Minutes()))}
-		}
-	case tp.action == "mated":
-		w := v.S.Works[tp.work]
-		if !w.Done("dry-wall") || !w.Done("dry-rubber") {
-			return &Doubt{Key: "refuse.mate-wet"}
-		}
-	case strings.HasPrefix(tp.mark, "dry-"):
-		// The knuckle decides, not the clock: the tap is taken, however early.
+		return t.hindersStart()
+	case tp.mark == "coated-wall", tp.mark == "coated-rubber":
+		return t.hindersCoat()
 	}
 	return nil
+}
+
+// untimely answers a tap that is known but has no place now: it has been made
+// already, or it comes too early.
+func (t *turn) untimely(spec Spec, said, action string) {
+	d := &Doubt{Key: "refuse.tap"}
+	n := workNumber(spec.ID, t.s)
+	made := func(n int) bool {
+		w := t.s.Works[workName(spec.ID, n)]
+		marks := marksOf(action)
+		if end, over := ended(w); over && slices.Contains(closing, action) {
+			marks = []string{end} // the other hand has said it in its own words
+		}
+		for _, mark := range marks {
+			if w.Done(mark) {
+				d = &Doubt{Key: "already.tapped", Args: args("when", moment(w.Marks[mark]))}
+				return true
+			}
+		}
+		return false
+	}
+	switch {
+	case made(n), n > 1 && slices.Contains(closing, action) && made(n-1):
+	case spec.ID == stepContact && action == "mated":
+		d = t.tooWet()
+	}
+	t.emit(event.Heard{Step: spec.ID, Said: cut(said), Key: d.Key, Args: d.Args})
+}
+
+// otherTap hears what is no answer of this moment but a word of this work: a hand
+// with glue on it says what it did, not what is on the screen. It comes first, or a
+// "down" that comes too late would be taken for "all down". Numbers count the
+// answers that are shown and are not looked at.
+func (t *turn) otherTap(spec Spec, text string) (event.Value, bool) {
+	actions, ok := timed[spec.ID]
+	if !ok || strings.ContainsAny(text, "0123456789") {
+		return event.Value{}, false
+	}
+	w := choices(actions)
+	w.Lang = t.in.By.Lang
+	h := hear.Answer(text, w)
+	if len(h.Values) != 1 || h.Offered {
+		return event.Value{}, false
+	}
+	key := h.Values[0].Key
+	for _, shown := range t.want(spec).Choices {
+		if shown.Key == key {
+			return event.Value{}, false
+		}
+	}
+	return event.Word("pick", key), true
 }
 
 // has keeps the numbers that hold for the work as it begins: a later change of
 // plan must not move a clock that is running on wet glue.
 func (t *turn) has(tp tap) map[string]event.Value {
-	p := t.view().Plan()
 	switch {
-	case tp.mark == "begun" && strings.HasPrefix(tp.work, "batch/") && p.Window != nil && p.Batch != nil:
-		area := p.Batch.Area.In(m2)
-		if p.Field != nil {
-			area = math.Min(area, math.Max(p.Field.In(m2)-laid(t.s), 0))
-		}
-		return map[string]event.Value{
-			"window": event.Of("min", p.Window.Minutes()),
-			"usable": event.Of("min", p.Batch.UsableMin),
-			"area":   event.Of("m2", math.Floor(area*100)/100),
-			"strip":  event.Of("mm", math.Floor(float64(p.Batch.Strip))),
-		}
-	case strings.HasPrefix(tp.mark, "coated-") && p.Contact != nil:
-		face := p.Contact.Wall
-		if tp.mark == "coated-rubber" {
-			face = p.Contact.Rubber
-		}
-		return map[string]event.Value{
-			"ready-" + tp.mark: event.Of("min", face.ReadyMin),
-			"dead-" + tp.mark:  event.Of("min", face.DeadMin),
-		}
-	case tp.mark == "begun" && tp.work == "relax":
+	case tp.mark == "begun" && strings.HasPrefix(tp.work, "batch/"):
+		return batchHas(t.view())
+	case strings.HasPrefix(tp.mark, "coated-"):
+		return coatHas(t.view(), tp.mark)
+	case tp.mark == "begun" && strings.HasPrefix(tp.work, "square/"):
+		return squareHas(t.view())
+	case tp.mark == "begun" && tp.work == stepRelax:
 		return map[string]event.Value{"for": minutes(relaxFor(t.view()))}
 	}
 	return nil
@@ -242,26 +282,21 @@ func (t *turn) has(tp tap) map[string]event.Value {
 // next batch, a find opens a snag.
 func (t *turn) follow(tp tap) {
 	switch {
-	case strings.HasPrefix(tp.work, "batch/") && (tp.mark == "down" || tp.mark == "gone") && !fieldDone(t.view()):
-		t.emit(event.Reopened{Steps: []string{"deck-temp", "wind", "rain-in"}, Because: stepBatches})
+	case strings.HasPrefix(tp.work, "batch/") && slices.Contains(closing, tp.mark):
+		t.afterBatch(tp)
+	case tp.work == "field":
+		if n, _ := batch(t.s); n > 2 && t.s.Settled[stepLitres].Answer() {
+			t.emit(event.Reopened{Steps: []string{stepLitres}, Because: stepBatches})
+		}
+	case tp.mark == "mated":
+		if again := t.olderThan(oldWeather, stepFaces); len(again) > 0 && nextRun(t.view()) != nil {
+			t.emit(event.Reopened{Steps: again, Because: stepBatches})
+		}
 	case tp.mark == "drips" || tp.mark == "found":
 		t.emit(event.Snagged{Snag: fmt.Sprintf("s%d", len(t.s.Snags)+1), What: tp.work})
+	case tp.work != stepHose && (tp.mark == "begun" || strings.HasPrefix(tp.mark, "coated-")):
+		t.goUp(t.in.When())
 	}
-}
-
-// rain is one tap in the wet: the shortest line that keeps people on the roof.
-func (t *turn) rain(text string) {
-	key := "rain.dry"
-	if busy(t.s) {
-		key = "rain.wet-glue"
-	}
-	t.emit(event.Heard{Step: t.openStep(), Said: cut(text), Key: key})
-}
-
-// busy says whether glue is wet and uncovered: nothing but alarms is said then.
-func busy(s State) bool {
-	_, w := batch(s)
-	return w.Done("begun")
 }
 
 func minutes(d time.Duration) event.Value {
@@ -270,4 +305,5 @@ func minutes(d time.Duration) event.Value {
 
 func moment(at time.Time) event.Value { return event.Value{Unit: "time", At: at.UTC()} }
 
-func contactName(n int) string { return fmt.Sprintf("contact/%d", n) }
+// age is how long after a mark another one was made.
+func (w Work) age(from, to string) time.Duration { return w.Marks[to].Sub(w.Marks[from]) }

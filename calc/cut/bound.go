@@ -86,10 +86,22 @@ func (s *search) prove(n node, value, worth []int64, cost int64) proof {
 		} else if p.gain[k] < 0 {
 			bars = int64(n.atMost[k])
 			if bars > 0 && -p.gain[k] > math.MaxInt64/8/bars {
-				return proof{value: p.value, gain: p.gain, bound: s.lift(cost)}
+				return s.nothing(n, cost)
 			}
 		}
 		p.sum += p.gain[k] * bars
+	}
+	p.bound = s.lift(cost + s.whole(p.sum))
+	return p
+}
+
+// nothing is the proof that values of 0 make: the bars that must be used cost
+// what they cost.
+func (s *search) nothing(n node, cost int64) proof {
+	p := proof{value: make([]int64, len(s.f.size)), gain: make([]int64, len(s.f.kinds))}
+	for k, c := range s.f.kinds {
+		p.gain[k] = c.cost * s.scale
+		p.sum += p.gain[k] * int64(n.least[k])
 	}
 	p.bound = s.lift(cost + s.whole(p.sum))
 	return p

@@ -67,6 +67,7 @@ func (s *search) splitKind(r *relaxed, n node) (kind int, bars float64) {
 	return kind, bars
 }
 
+// branchKind looks below a node with more and with fewer bars of a kind.
 func (s *search) branchKind(r *relaxed, n node, done []load, cost int64, against, k int, bars float64) bool {
 	floor := int(bars)
 	all := true
@@ -89,6 +90,10 @@ func (s *search) branchKind(r *relaxed, n node, done []load, cost int64, against
 // relaxation does not use at all.
 const aside = 7
 
+// branchPiece looks below a node by the bars that may hold some piece. Only full
+// bars are looked at: a piece moved into a bar that has room for it costs
+// nothing, and filling bars up comes to an end, so of the cheapest lists one
+// always passes.
 func (s *search) branchPiece(r *relaxed, n node, done []load, cost int64, against int) bool {
 	first, x := s.firmest(r, n)
 	if s.deep() {
@@ -140,6 +145,7 @@ func (s *search) follow(r *relaxed, n node, done []load, cost int64, against, fi
 	}
 }
 
+// tryOne looks below a node with a pattern sawn so many times.
 func (s *search) tryOne(r *relaxed, n node, done []load, cost int64, against, id, times int, last bool) bool {
 	p := s.pool[id]
 	c := n.clone()

@@ -18,6 +18,18 @@
 // needs no end cut. Trim is what is cut away from a bar's ends before use,
 // both ends together.
 //
+// # How a list is found and proven
+//
+// Best-fit gives a first list. A linear program over ways to saw a bar, found as
+// needed (package lp; P. C. Gilmore and R. E. Gomory, 1961 and 1963), says what
+// fractions of bars would cost. Its duals are only believed as integers: an
+// exact table (package fill) says what a bar can be worth at most under them,
+// and the bound is worked out from that, so a program stopped too early or
+// rounded badly can make a bound weak but never false. The bound is lifted to
+// the cheapest mix of whole bars that is worth enough. Then branching, first
+// along the program's advice with few departures from it (limited discrepancy
+// search: W. D. Harvey and M. L. Ginsberg, 1995), then everywhere.
+//
 // # Counted work
 //
 // The search counts the table cells it touches and stops at Problem.Budget. It

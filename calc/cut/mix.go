@@ -42,6 +42,7 @@ func (m *mix) cheapest(need []int64, enough int64) (int64, bool) {
 	return m.best, ok
 }
 
+// choose decides how many bars of kind k and the later ones to take.
 func (m *mix) choose(k int, cost int64, need []int64) bool {
 	m.steps++
 	if m.steps > mixSteps {
@@ -53,7 +54,7 @@ func (m *mix) choose(k int, cost int64, need []int64) bool {
 			if math.IsInf(m.per[j][k], 1) {
 				return true
 			}
-			low = math.Max(low, float64(cost)+float64(w)*m.per[j][k]*(1-1e-12))
+			low = math.Max(low, float64(cost)+float64(float64(w)*m.per[j][k]*(1-1e-12)))
 		}
 	}
 	if low > float64(m.best)-1+1e-6 {

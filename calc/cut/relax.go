@@ -62,6 +62,7 @@ func (s *search) begin(n node) *relaxed {
 	return r
 }
 
+// add takes a pattern of the pool into a program.
 func (s *search) add(r *relaxed, id int) {
 	p := &s.pool[id]
 	for len(r.has) <= id {
@@ -126,7 +127,7 @@ func (s *search) solve(r *relaxed, n node, cost, enough int64) {
 		r.prog.Solve()
 		s.spent += r.prog.Work() - before
 		value, own := s.duals(r, n)
-		if picked := s.fromPool(r, n, value, own); len(picked) > 0 {
+		if picked := s.fromPool(r, n, value, own); len(picked) > 0 && round < roundsMost-1 {
 			for _, id := range picked {
 				s.add(r, id)
 			}

@@ -70,7 +70,7 @@ func (s *search) mostOwn(p proof, n node, k int, cost int64) int64 {
 // fill decides how often each item from i on goes into the room left.
 func (f *filler) fill(i, left int, value int64) bool {
 	f.s.spent++
-	if float64(value)+float64(left)*f.per[i]*(1+1e-9) < float64(f.need)-1 {
+	if float64(value)+float64(float64(left)*f.per[i]*(1+1e-9)) < float64(f.need)-1 {
 		return true
 	}
 	if len(f.out) > maxWays || f.s.exhausted() {

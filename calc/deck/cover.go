@@ -13,13 +13,13 @@ func (s *search) fit(counts []int, boards int) (found []boardPlan, refuted bool)
 		return b, false
 	}
 	for _, p := range s.proofs {
-		if s.exact && p.valueOf(counts) > p.worth*int64(boards) {
+		if p.valueOf(counts) > p.worth*int64(boards) {
 			return nil, true
 		}
 	}
 	if len(s.sawyer.widths) == 0 {
 		found, refuted = s.fitLengths(counts, boards)
-	} else {
+	} else if found, refuted = s.round(counts, boards); found == nil && !refuted {
 		found, refuted = s.fitRipped(counts, boards)
 	}
 	if refuted {
@@ -117,7 +117,7 @@ func (s *search) fitRipped(counts []int, boards int) ([]boardPlan, bool) {
 			return false, true
 		}
 		for _, pr := range s.proofs {
-			if s.exact && pr.valueOf(left) > pr.worth*int64(boards) {
+			if pr.valueOf(left) > pr.worth*int64(boards) {
 				return false, true
 			}
 		}

@@ -266,7 +266,7 @@ func smallRoof(r *rand.Rand) deck.Problem {
 	return p
 }
 
-var roofs = flag.Int("roofs", 250, "small roofs to lay in every way there is")
+var roofs = flag.Int("roofs", 220, "small roofs to lay in every way there is")
 
 func TestAgainstExhaustiveSearch(t *testing.T) {
 	t.Parallel()

@@ -1,19 +1,25 @@
 package deck
 
+import (
+	"cmp"
+	"slices"
+)
+
 // lay looks for a plan of exactly so many pieces that so many boards yield. It
 // lays row after row and drops a beginning as soon as a proof says that no end
 // of it fits the boards. What it returns is found, or every plan was looked at.
 type lay struct {
-	s       *search
-	boards  int
-	pieces  int
-	walks   [][]int
-	counts  []int
-	value   []int64 // of the rows so far, by proof
-	seen    map[string]bool
-	few     [][]toGo // by region: pieces to go, at least and (negated) at most
-	fewRest []int64
-	mayRest []int64
+	s         *search
+	boards    int
+	pieces    int
+	walks     [][]int
+	counts    []int
+	value     []int64 // of the rows so far, by proof
+	seen      map[string]bool
+	strongest int      // the proof that says most
+	few       [][]toGo // by region: pieces to go, at least, and at most negated
+	fewRest   []int64  // pieces of this region and the later ones, at least
+	mayRest   []int64  // and at most
 }
 
 // maxSeen caps the memory of beginnings that led nowhere.
@@ -41,12 +47,22 @@ func (s *search) newLay(boards int) *lay {
 	return l
 }
 
+// anyPieces asks for a plan of any number of pieces.
+const anyPieces = -1
+
 // find looks for a plan with exactly so many pieces.
 func (l *lay) find(pieces int) (p plan, boards []boardPlan, all bool) {
+	l.s.adopt()
 	l.pieces = pieces
 	l.walks = make([][]int, len(l.s.walkers))
 	l.counts = append([]int(nil), l.s.fixed...)
 	l.value = make([]int64, len(l.s.proofs))
+	l.strongest = 0
+	for i, q := range l.s.proofs {
+		if q.share() > l.s.proofs[l.strongest].share() {
+			l.strongest = i
+		}
+	}
 	clear(l.seen)
 	boards, all = l.row(0, 0, 0)
 	if boards != nil {
@@ -55,6 +71,8 @@ func (l *lay) find(pieces int) (p plan, boards []boardPlan, all bool) {
 	return p, boards, all
 }
 
+// row lays row y of a region and all that follow. It returns boards that yield
+// the whole, or nil and whether every plan was looked at.
 func (l *lay) row(region, y, pieces int) (boards []boardPlan, all bool) {
 	s := l.s
 	for region < len(s.walkers) && y == s.walkers[region].r.rows() {
@@ -66,6 +84,7 @@ func (l *lay) row(region, y, pieces int) (boards []boardPlan, all bool) {
 	w := s.walkers[region]
 	if y > 0 || region > 0 {
 		key := countKey(append([]int{region, y, l.last(region)}, l.counts...))
+		s.spent += int64(4 * len(l.counts))
 		if l.seen[key] {
 			return nil, true
 		}
@@ -78,45 +97,52 @@ func (l *lay) row(region, y, pieces int) (boards []boardPlan, all bool) {
 		}
 	}
 	all = true
-	try := func(i int) []boardPlan {
-		s.spent += int64(4 + len(l.value))
-		if !l.open(region, y, i, pieces) {
-			return nil
+	for _, i := range l.candidates(region, y, pieces) {
+		if s.exhausted() {
+			return nil, false
 		}
 		parts := w.parts[w.rowKind(y)][i]
 		l.shift(parts, 1)
 		l.walks[region] = append(l.walks[region], i)
 		found, whole := l.row(region, y+1, pieces+len(parts))
 		if found != nil {
-			return found
+			return found, false
 		}
 		all = all && whole
 		l.walks[region] = l.walks[region][:y]
 		l.shift(parts, -1)
-		return nil
-	}
-	if y == 0 {
-		for i := range w.ways {
-			if found := try(i); found != nil {
-				return found, false
-			}
-			if s.exhausted() {
-				return nil, false
-			}
-		}
-		return nil, all
-	}
-	for _, i := range w.beside[l.walks[region][y-1]] {
-		if found := try(int(i)); found != nil {
-			return found, false
-		}
-		if s.exhausted() {
-			return nil, false
-		}
 	}
 	return nil, all
 }
 
+// candidates returns the ways to lay a row that are still open: where pieces do
+// not matter those first that leave the least to be worth.
+func (l *lay) candidates(region, y, pieces int) []int {
+	w := l.s.walkers[region]
+	var out []int
+	add := func(i int) {
+		l.s.spent += int64(4 + len(l.value))
+		if l.open(region, y, i, pieces) {
+			out = append(out, i)
+		}
+	}
+	if y == 0 {
+		for i := range w.ways {
+			add(i)
+		}
+	} else {
+		for _, i := range w.beside[l.walks[region][y-1]] {
+			add(int(i))
+		}
+	}
+	if l.pieces == anyPieces && len(l.s.proofs) > 0 {
+		ahead := l.s.proofs[l.strongest].ahead[region][y]
+		slices.SortStableFunc(out, func(a, b int) int { return cmp.Compare(ahead[a], ahead[b]) })
+	}
+	return out
+}
+
+// last is the way that the last row was laid in, counted from 1; 0 for none.
 func (l *lay) last(region int) int {
 	if n := len(l.walks[region]); n > 0 {
 		return l.walks[region][n-1] + 1
@@ -138,23 +164,19 @@ func (l *lay) shift(parts []int, by int) {
 func (l *lay) open(region, y, i, pieces int) bool {
 	least := int64(pieces) + l.few[region][0][y][i] + l.fewRest[region+1]
 	most := int64(pieces) - l.few[region][1][y][i] + l.mayRest[region+1]
-	if least > int64(l.pieces) || most < int64(l.pieces) {
+	if l.pieces != anyPieces && (least > int64(l.pieces) || most < int64(l.pieces)) {
 		return false
-	}
-	if !l.s.exact {
-		return true
 	}
 	for j, v := range l.value {
 		p := &l.s.proofs[j]
-		if v+p.go_[region][y][i]+p.rest[region+1] > p.worth*int64(l.boards) {
+		if v+p.ahead[region][y][i]+p.rest[region+1] > p.worth*int64(l.boards) {
 			return false
 		}
 	}
 	return true
 }
 
-// end asks whether the boards yield what the plan needs. Where fractions of
-// boards say no, their values prune the rest of the search.
+// end asks whether the boards yield what the plan needs.
 func (l *lay) end() ([]boardPlan, bool) {
 	boards, refuted := l.s.fit(l.counts, l.boards)
 	return boards, boards == nil && refuted
@@ -162,37 +184,31 @@ func (l *lay) end() ([]boardPlan, bool) {
 
 // run improves the best layout until it is proven or the budget is spent.
 func (s *search) run() {
-	complete := s.exact
+	complete := true
 	for _, w := range s.walkers {
 		complete = complete && w.complete
 	}
-	area := s.byArea()
-	_, worth := s.saw(area)
+	area, worth := s.byArea(), int64(s.board)*int64(s.width)
+	if s.exact {
+		_, worth = s.saw(area) // what a board can really give
+	}
 	p, bound := s.prove(area, worth)
 	s.learn(p, bound)
 	used := s.relax(s.best)
 	s.tryWalks(used)
-	for boards := max(s.bound, 1); boards <= len(s.boards) && !s.exhausted(); boards++ {
-		l := s.newLay(boards)
-		all := true
-		for pieces := int(l.fewRest[0]); pieces <= int(l.mayRest[0]); pieces++ {
-			if boards == len(s.boards) && pieces >= s.best.pieces() {
-				return
-			}
-			plan, found, whole := l.find(pieces)
-			if found != nil {
-				s.offer(plan, found)
-				return
-			}
-			all = all && whole
-			if s.exhausted() {
-				return
-			}
+	for boards := max(s.bound, 1); boards < len(s.boards) && !s.exhausted(); boards++ {
+		plan, found, all := s.newLay(boards).find(anyPieces)
+		if found != nil {
+			s.offer(plan, found)
+		} else if complete = complete && all; complete {
+			s.bound = boards + 1
 		}
-		if !all || !complete {
-			return
+	}
+	l := s.newLay(len(s.boards))
+	for pieces := int(l.fewRest[0]); pieces < s.best.pieces() && !s.exhausted(); pieces++ {
+		if plan, found, _ := l.find(pieces); found != nil {
+			s.offer(plan, found)
 		}
-		s.bound = boards + 1
 	}
 }
 

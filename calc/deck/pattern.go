@@ -39,11 +39,15 @@ func (s shape) spanLength(r region, sp span) int {
 	return l
 }
 
-// maxPatterns is how many ways to lay a row the search looks at. A row of up to
-// some 8 m stays below it; longer rows keep the ways with fewest pieces.
-const maxPatterns = 1500
+// maxPatterns is how many ways to lay a row the search looks at; a row of up to
+// some 8 m has fewer. Of a longer row's ways with more pieces it takes a sample,
+// every so many of at most maxSampled.
+const (
+	maxPatterns = 1500
+	maxSampled  = 20_000
+)
 
-// patterns returns the ways to lay a row of r, fewest pieces first, and whether
+// patterns returns ways to lay a row of r, fewest pieces first, and whether
 // they are all there are.
 func (s shape) patterns(r region) (ways []pattern, complete bool) {
 	last := len(r.lines) - 1
@@ -53,10 +57,11 @@ func (s shape) patterns(r region) (ways []pattern, complete bool) {
 	}
 	for pieces := fewest[0]; pieces <= last; pieces++ {
 		var level []pattern
-		if !s.waysOf(r, fewest, pieces, nil, 0, &level) {
-			return ways, false
-		}
-		if len(ways)+len(level) > maxPatterns && len(ways) > 0 {
+		all := s.waysOf(r, fewest, pieces, nil, 0, &level)
+		if room := maxPatterns - len(ways); !all || len(level) > room {
+			for i := range min(room, len(level)) {
+				ways = append(ways, level[i*len(level)/min(room, len(level))])
+			}
 			return ways, false
 		}
 		ways = append(ways, level...)
@@ -91,7 +96,7 @@ func (s shape) waysOf(r region, fewest []int, pieces int, done []span, from int,
 		if pieces == 0 {
 			*out = append(*out, s.pattern(r, done))
 		}
-		return len(*out) <= maxPatterns
+		return len(*out) < maxSampled
 	}
 	for to := from + s.minBays; to <= last; to++ {
 		l := s.spanLength(r, span{from, to})

@@ -7,7 +7,11 @@ const ID = "deck.rows/1"
 
 // DefaultBudget is the work allowed when Problem.Budget is 0: about a second
 // on a small machine.
-const DefaultBudget = 400_000_000
+const DefaultBudget = 200_000_000
+
+// QuickBudget is work for some tens of milliseconds: enough to prove most decks
+// of garage size between a question and its answer.
+const QuickBudget = 10_000_000
 
 // Region is one rectangle of the deck.
 type Region struct {

@@ -60,14 +60,16 @@ func (s *search) relax(start plan) [][]walkUsed {
 		}
 		board, worth := s.saw(value)
 		p, bound := s.prove(value, worth)
-		s.learn(p, bound)
+		if s.exact {
+			s.learn(p, bound)
+		}
 		improved := false
 		if worth > boardWorth+boardWorth>>20 {
 			prog.Add(s.column(board))
 			improved = true
 		}
 		for i, w := range s.walkers {
-			walk, v := w.cheapest(p.go_[i])
+			walk, v := w.cheapest(p.ahead[i])
 			if float64(v) < (y[len(s.sizes)+i]-1e-7)*float64(boardWorth) {
 				addWalk(i, walk)
 				improved = true

@@ -1,6 +1,10 @@
 package deck
 
-import "sort"
+import (
+	"cmp"
+	"slices"
+	"sort"
+)
 
 // plan says which pattern each row of each region is laid in.
 type plan [][]pattern // by region, by row
@@ -62,7 +66,8 @@ func (s *search) rowByRow() []plan {
 			if next == nil {
 				return nil
 			}
-			sort.SliceStable(next, func(a, b int) bool { return next[a].better(next[b]) })
+			s.spent += int64(40 * len(next))
+			slices.SortStableFunc(next, beginning.compare)
 			beginnings = next[:min(len(next), maxBeginnings)]
 		}
 	}
@@ -74,8 +79,8 @@ func (s *search) rowByRow() []plan {
 }
 
 const (
-	maxBeginnings = 40
-	maxNext       = 20_000
+	maxBeginnings = 12
+	maxNext       = 4000
 )
 
 // beginning is a deck laid so far, with the whole-width offcuts it leaves.
@@ -83,16 +88,16 @@ type beginning struct {
 	plan    plan
 	offcuts []int // of each board begun
 	pieces  int
+	squares int64 // of the offcuts: one long offcut is better than two short
 }
 
-func (b beginning) better(o beginning) bool {
-	if len(b.offcuts) != len(o.offcuts) {
-		return len(b.offcuts) < len(o.offcuts)
-	}
-	if b.pieces != o.pieces {
-		return b.pieces < o.pieces
-	}
-	return squares(b.offcuts) > squares(o.offcuts)
+// compare puts the better beginning first.
+func (b beginning) compare(o beginning) int {
+	return cmp.Or(
+		cmp.Compare(len(b.offcuts), len(o.offcuts)),
+		cmp.Compare(b.pieces, o.pieces),
+		cmp.Compare(o.squares, b.squares),
+	)
 }
 
 func squares(ls []int) (sum int64) {
@@ -109,6 +114,7 @@ func (s shape) extend(b beginning, r region, y int, way pattern) beginning {
 	out := beginning{plan: append(plan(nil), b.plan...), offcuts: append([]int(nil), b.offcuts...), pieces: b.pieces + len(way.spans)}
 	out.plan[last] = append(append([]pattern(nil), b.plan[last]...), way)
 	if s.rowWidth(r, y) < s.width {
+		out.squares = b.squares
 		return out
 	}
 	var lengths []int
@@ -129,5 +135,6 @@ func (s shape) extend(b beginning, r region, y int, way pattern) beginning {
 		}
 		out.offcuts[best] -= l + s.kerf
 	}
+	out.squares = squares(out.offcuts)
 	return out
 }

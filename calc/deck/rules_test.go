@@ -137,11 +137,13 @@ func TestRegionsShareOffcuts(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(4, 4))
 	saved := 0
-	for range 25 {
+	for range 15 {
 		both := garage()
+		both.Budget = 20_000_000
 		both.RowLength = unit.Length(2400 + 100*r.IntN(30))
 		other := deck.Region{RowLength: unit.Length(1200 + 100*r.IntN(15)), Depth: unit.Length(600 + 100*r.IntN(12)), JoistSpacing: 400}
 		alone := garage()
+		alone.Budget = 20_000_000
 		alone.RowLength, alone.Depth = other.RowLength, other.Depth
 		a, err := deck.Solve(both)
 		require.NoError(t, err)
@@ -210,10 +212,10 @@ func TestStaggerAsLength(t *testing.T) {
 func TestBudgetAndSameness(t *testing.T) {
 	t.Parallel()
 	p := garage()
-	p.RowLength, p.Depth, p.BoardWidth = 7200, 6100, 600
+	p.RowLength, p.Depth, p.BoardWidth = 6000, 4100, 600
 	p.Strips = []deck.Strip{{Length: 1800, Height: 150, Count: 6}}
 	var before deck.Layout
-	for i, budget := range []int64{1, 1e5, 1e6, 1e7, 1e8} {
+	for i, budget := range []int64{1, 1e5, 1e6, 1e7} {
 		p.Budget = budget
 		l, err := deck.Solve(p)
 		require.NoError(t, err)

@@ -1,7 +1,8 @@
 package deck
 
 import (
-	"sort"
+	"maps"
+	"slices"
 
 	"chargehand/calc/cut/fill"
 )
@@ -145,7 +146,7 @@ func (w *sawyer) best(value []int64) (boardPlan, int64) {
 
 // sections returns the ripped sections that no shorter one matches in value.
 func (w *sawyer) sections(steps [][]fill.Step) []section {
-	var all []section
+	best := map[int]section{} // by room
 	for set, times := range w.sets {
 		var rooms []int
 		for i, t := range times {
@@ -155,12 +156,10 @@ func (w *sawyer) sections(steps [][]fill.Step) []section {
 				}
 			}
 		}
-		sort.Ints(rooms)
+		slices.Sort(rooms)
+		rooms = slices.Compact(rooms)
 		at := make([]int, len(steps))
-		for k, room := range rooms {
-			if k > 0 && rooms[k-1] == room {
-				continue
-			}
+		for _, room := range rooms {
 			v := int64(0)
 			for i, t := range times {
 				if t > 0 {
@@ -170,20 +169,16 @@ func (w *sawyer) sections(steps [][]fill.Step) []section {
 					v += int64(t) * steps[i][at[i]].Value
 				}
 			}
-			all = append(all, section{room, v, set})
+			if v > best[room].value {
+				best[room] = section{room, v, set}
+			}
 		}
-		w.work += int64(len(rooms) * len(times))
+		w.work += int64(4 * len(rooms) * len(times))
 	}
-	sort.SliceStable(all, func(a, b int) bool {
-		if all[a].room != all[b].room {
-			return all[a].room < all[b].room
-		}
-		return all[a].value > all[b].value
-	})
 	var out []section
-	for _, sec := range all {
-		if n := len(out); n == 0 || sec.value > out[n-1].value {
-			out = append(out, sec)
+	for _, room := range slices.Sorted(maps.Keys(best)) {
+		if n := len(out); n == 0 || best[room].value > out[n-1].value {
+			out = append(out, best[room])
 		}
 	}
 	return out

@@ -1,6 +1,10 @@
 package deck
 
-import "chargehand/calc/unit"
+import (
+	"slices"
+
+	"chargehand/calc/unit"
+)
 
 // search is one run over a folded deck: the best layout so far, the bound, what
 // has been proven on the way, and the work spent.
@@ -14,6 +18,7 @@ type search struct {
 	sawyer   *sawyer
 	exact    bool // the sawyer saw everything
 	proofs   []proof
+	pending  []proof // met while packing, not yet adopted
 	budget   int64
 	spent    int64
 	best     plan
@@ -22,7 +27,7 @@ type search struct {
 	unpacked map[string]int // by counts: boards that are too few
 }
 
-// value of a board in a proof
+// boardWorth is what the duals of one board are scaled to.
 const boardWorth = int64(1) << 30
 
 // proof is a value for each part. No board is worth more than worth, so so many
@@ -30,7 +35,7 @@ const boardWorth = int64(1) << 30
 type proof struct {
 	value []int64
 	worth int64
-	go_   []toGo  // by region
+	ahead []toGo  // by region
 	rest  []int64 // by region: the least value of it and the later ones, strips included
 }
 
@@ -133,8 +138,8 @@ func (s *search) offer(p plan, boards []boardPlan) {
 	}
 }
 
-// prove adds the proof that the values make, and returns the bound. It reads
-// the worth of a board from the exact sawyer, so any values will do.
+// prove works out what the values prove, and the bound, given that no board is
+// worth more than worth. With that from the exact sawyer any values will do.
 func (s *search) prove(value []int64, worth int64) (proof, int) {
 	p := proof{value: value, worth: worth, rest: make([]int64, len(s.walkers)+1)}
 	for i, n := range s.fixed {
@@ -144,24 +149,21 @@ func (s *search) prove(value []int64, worth int64) (proof, int) {
 		w := s.walkers[i]
 		g, work := w.least(value)
 		s.spent += work
-		p.go_ = append(p.go_, g)
+		p.ahead = append(p.ahead, g)
 		_, v := w.cheapest(g)
 		if !w.complete {
 			v = w.apartFromNeighbours(s.shape, value)
 		}
 		p.rest[i] = p.rest[i+1] + v
 	}
-	for a, b := 0, len(p.go_)-1; a < b; a, b = a+1, b-1 {
-		p.go_[a], p.go_[b] = p.go_[b], p.go_[a]
-	}
-	if !s.exact || worth <= 0 {
+	slices.Reverse(p.ahead)
+	if worth <= 0 {
 		return p, 0
 	}
 	return p, int((p.rest[0] + worth - 1) / worth)
 }
 
-// byLength values parts as their area: what the area bound does, but against
-// the area a board can really give.
+// byArea values parts as their area.
 func (s *search) byArea() []int64 {
 	v := make([]int64, len(s.sizes))
 	for i, sz := range s.sizes {

@@ -24,7 +24,7 @@ func Solve(p Problem) (Layout, error) {
 	}
 	plans := se.rowByRow()
 	if plans == nil {
-		return Layout{}, domain("stagger", p.Stagger, "less: no two ways to lay a row may lie side by side")
+		return Layout{}, domain("stagger", p.Stagger, "less: no two ways to lay a row were found that may lie side by side")
 	}
 	for _, pl := range plans {
 		sizes, counts := s.sizesOf(pl)

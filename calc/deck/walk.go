@@ -1,19 +1,18 @@
 package deck
 
-// lane of ways: what each region's rows need, and which ways may lie side by
-// side. A walk lays one way in each row of a region.
+// walker knows the ways to lay the rows of one region: what parts each needs and
+// which may lie side by side. A walk is one way for each row.
 type walker struct {
 	r        region
 	ways     []pattern
-	complete bool       // ways are all there are
-	beside   [][]int32  // by way: those that may lie in the next row
-	parts    [2][][]int // by full or ripped row, by way: the parts it needs
-	spanPart [2]map[span]int
-	fewest   []int // pieces from each line on
+	complete bool            // ways are all there are
+	beside   [][]int32       // by way: those that may lie in the next row
+	parts    [2][][]int      // by full or ripped row, by way: the parts it needs
+	spanPart [2]map[span]int // by full or ripped row: the part of a span
 }
 
 // toGo is the least value of the rows of a region from each row on, by the way
-// it is laid in.
+// that row is laid in.
 type toGo [][]int64
 
 // rowKind is 0 for a row of full width, 1 for a ripped one.

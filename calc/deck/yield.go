@@ -1,6 +1,9 @@
 package deck
 
-import "sort"
+import (
+	"cmp"
+	"slices"
+)
 
 // maxYields bounds the lists of lanes, sections and boards.
 const maxYields = 4000
@@ -73,7 +76,7 @@ func (s *search) yields(counts []int) ([]yield, bool) {
 			if from.plan.free < part.length {
 				continue
 			}
-			s.spent += int64(len(counts))
+			s.spent += int64(4 * len(counts))
 			next := plus(from.counts, sec.counts, counts)
 			if next == nil {
 				continue
@@ -109,7 +112,7 @@ func (s *search) rippedSections(counts []int) ([]yield, bool) {
 			if sec.free < lane.lanes[0].width {
 				continue
 			}
-			s.spent += int64(len(counts))
+			s.spent += int64(4 * len(counts))
 			next := plus(from.counts, ln.counts, counts)
 			if next == nil {
 				continue
@@ -134,15 +137,18 @@ func (s *search) rippedSections(counts []int) ([]yield, bool) {
 
 // unbeaten drops the boards that yield no more than another of any part.
 func (s *search) unbeaten(all []yield) []yield {
-	total := func(y yield) (sum int) {
+	area := make([]int64, len(all))
+	order := make([]int, len(all))
+	for i, y := range all {
+		order[i] = i
 		for p, n := range y.counts {
-			sum += n * s.sizes[p].length / 64 * s.sizes[p].width / 64
+			area[i] += int64(n) * int64(s.sizes[p].length) * int64(s.sizes[p].width)
 		}
-		return sum
 	}
-	sort.SliceStable(all, func(a, b int) bool { return total(all[a]) > total(all[b]) })
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(area[b], area[a]) })
 	var out []yield
-	for _, y := range all {
+	for _, i := range order {
+		y := all[i]
 		beaten := false
 		for _, o := range out {
 			less := true
@@ -157,7 +163,7 @@ func (s *search) unbeaten(all []yield) []yield {
 				break
 			}
 		}
-		s.spent += int64(len(out))
+		s.spent += int64(4 * len(out))
 		if !beaten {
 			out = append(out, y)
 		}

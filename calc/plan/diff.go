@@ -52,9 +52,19 @@ func (p *Plan) Figures() []Figure {
 	}
 	if s := p.Snow; s != nil {
 		put("snow", "snow", "kn_m2", hundredth(s.Flat.In(unit.KilonewtonPerM2)))
-		if s.DriftLength > 0 {
-			put("snow", "drift", "kn_m2", hundredth(s.Drift.In(unit.KilonewtonPerM2)))
+		for _, exceptional := range []bool{false, true} {
+			if b := s.Worst(exceptional); b != nil {
+				key := "drift"
+				if exceptional {
+					key = "drift-exceptional"
+				}
+				put("snow", key, "kn_m2", hundredth(b.Peak.In(unit.KilonewtonPerM2)))
+			}
 		}
+	}
+	if w := p.Wind; w != nil {
+		put("wind", "wind-pressure", "kn_m2", hundredth(w.Pressure.In(unit.KilonewtonPerM2)))
+		put("wind", "wind-lift", "kn", tenth(w.Total.In(unit.Kilonewton)))
 	}
 	if j := p.Joists; j != nil {
 		put("joists", "joist-centres", "mm", math.Round(float64(j.Centres)*10)/10)
@@ -71,10 +81,22 @@ func (p *Plan) Figures() []Figure {
 	if s := p.Span; s != nil {
 		put("span", "span-max", "mm", math.Floor(float64(s.Max)))
 		put("span", "span-share", "pct", math.Ceil(s.Utilisation*100))
+		if s.FallLeft != nil {
+			put("span", "fall-left", "ratio", oneIn(*s.FallLeft))
+		}
 	}
 	if x := p.Plates; x != nil {
 		put("plates", "anchors", "count", float64(x.Anchors))
+		if x.Ledger != nil {
+			put("plates", "ledger-share", "pct", math.Ceil(x.Ledger.Utilisation*100))
+		}
 		put("straps", "straps", "count", float64(x.Straps))
+		if x.HoldDown != nil {
+			put("straps", "strap-pull", "kn", tenth(x.HoldDown.Each.In(unit.Kilonewton)))
+		}
+	}
+	if x := p.Restraint; x != nil && x.Straps > 0 {
+		put("restraint", "lateral-straps", "count", float64(x.Straps))
 	}
 	if s := p.Strutting; s != nil {
 		put("strutting", "strutting", "count", float64(s.Rows))
@@ -88,6 +110,22 @@ func (p *Plan) Figures() []Figure {
 	if d := p.Drip; d != nil {
 		put("drip", "drip", "mm", mm(d.Drip))
 	}
+	if f := p.Front; f != nil {
+		put("front", "cut-line", "mm", mm(f.Cut))
+	}
+	if len(p.Chases) > 0 {
+		var joints, steps []float64
+		for _, c := range p.Chases {
+			joints = append(joints, mm(c.Joint))
+			for _, at := range c.Steps {
+				steps = append(steps, mm(at))
+			}
+		}
+		put("chase", "chase", "mm", joints...)
+		if len(steps) > 0 {
+			put("chase", "chase-steps", "mm", steps...)
+		}
+	}
 	if u := p.Upstands; u != nil {
 		if u.BoardTop > 0 {
 			put("upstands", "board-top", "mm", mm(u.BoardTop))
@@ -97,6 +135,15 @@ func (p *Plan) Figures() []Figure {
 	if s := p.Sheet; s != nil {
 		put("sheet", "sheet-length", "mm", mm(s.Length))
 		put("sheet", "sheet-width", "mm", mm(s.Width))
+		if n := s.Pieces(); n > 1 {
+			put("sheet", "sheet-strips", "count", float64(n))
+		}
+		if s.Short > 0 {
+			put("sheet-came", "sheet-short", "mm", math.Ceil(float64(s.Short)))
+		}
+	}
+	if c := p.Coping; c != nil {
+		put("coping", "copings", "count", float64(c.Pieces))
 	}
 	if g := p.Go; g != nil {
 		out = append(out, Figure{Part: "go", Key: "go", Unit: "key", Text: "verdict." + g.Verdict})
@@ -107,6 +154,9 @@ func (p *Plan) Figures() []Figure {
 	if b := p.Batch; b != nil {
 		put("batch", "batch", "m2", math.Round(b.Area.In(unit.SquareMetre)*10)/10)
 	}
+	if c := p.Contact; c != nil {
+		put("contact", "contact-run", "mm", mm(c.Run))
+	}
 	if t := p.Trims; t != nil {
 		n := 0
 		for _, e := range t.Edges {
@@ -116,6 +166,7 @@ func (p *Plan) Figures() []Figure {
 	}
 	if g := p.Gutter; g != nil {
 		put("gutter", "gutter", "mm", mm(g.Size))
+		put("gutter", "brackets", "count", float64(g.Brackets))
 	}
 	if b := p.Bar; b != nil {
 		n := 0
@@ -132,6 +183,16 @@ func (p *Plan) Figures() []Figure {
 		put("lead", "lead-pieces", "count", float64(n))
 	}
 	return out
+}
+
+func tenth(x float64) float64 { return math.Round(x*10) / 10 }
+
+// oneIn rounds a fall to a whole one-in number, as it is shown.
+func oneIn(f unit.Fall) float64 {
+	if f <= 0 {
+		return 0
+	}
+	return 1 / math.Round(f.OneIn())
 }
 
 func hundredth(x float64) float64 { return math.Round(x*100) / 100 }

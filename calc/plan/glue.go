@@ -15,76 +15,66 @@ type Window struct {
 	ByPocket      float64 // min, both rules kept for the record
 	ByEvaporation float64 // min
 	Stop          string  // why there is no window
+	JobFactor     float64 // of the test squares; 1 without
 }
 
 // Minutes is the window in minutes, rounded down to a tenth.
-func (w *Window) Minutes() float64 { return math.Floor(float64(w.Usable)*10) / 10 }
+func (w *Window) Minutes() float64 { return down(w.Usable) }
 
-// Batch is how much of the sheet to glue at once.
+// Model is what the rules give before factor and caps: a test square is held
+// against it.
+func (w *Window) Model() unit.Minutes {
+	return unit.Minutes(math.Min(w.ByPocket, w.ByEvaporation))
+}
+
+// SquareLow is the Stop of a window whose film was gone so early that tin, board
+// or thermometer must be wrong.
+const SquareLow = "square_low"
+
+// Batch is how much of the sheet to glue next, and how. Half is empty where the
+// field has no place for a strip: its shape is not known, or it is covered.
 type Batch struct {
 	Area      unit.Area
 	Strip     unit.Length
 	UsableMin float64
-	Count     int
+	Share     float64 // of the window
+	Turn      unit.Minutes
 	Direction string
 	NoGo      string
-}
 
-// Go is the verdict on the weather.
-type Go struct {
-	Verdict string
-	Reasons []Reason
-}
-
-// Reason is one limit met.
-type Reason struct {
-	Key     string
-	Verdict string
-	Value   float64
-	Unit    string // as in the record
-}
-
-// Face is when one face of a contact joint is dry, and when it is dead.
-type Face struct{ ReadyMin, DeadMin float64 }
-
-// Contact is the window of a contact joint, from coating both faces.
-type Contact struct {
-	Wall, Rubber Face
-	First        string  // wall or rubber: the slower face
-	WaitMin      float64 // how much later to coat the other
-	Empty, Never bool
-	Run          unit.Length // most to coat at once
+	Half      glue.Half
+	Done      int // strips bonded before it
+	Count     int // strips of the whole field
+	RollerWay glue.Way
+	FoldWay   glue.Way
+	Behind    unit.Minutes // how long the hand at the fold is behind wet film
 }
 
 // dryStrip is the strip along every edge that is bonded with contact adhesive
 // instead: 150 mm. Common practice, no source.
 const dryStrip = 150 * unit.Millimetre
 
-// Humidity and wind behind the three taps each: common practice, no source.
-var (
-	humidity = map[string]unit.Percent{"dry": 35, "normal": 55, "damp": 80}
-	winds    = map[string]unit.Speed{"calm": 0.5, "breeze": 2, "windy": 5}
-)
-
-// gustFactor is how far gusts exceed the mean wind when only the mean is known:
-// common practice, no source.
-const gustFactor = 1.6
+// betweenBatches is the time to fold, open a tin and broom: common practice, no
+// source.
+const betweenBatches unit.Minutes = 10
 
 func (r *reckoner) glue() {
 	r.fields()
-	in := r.in
-	if in.SurfaceC == nil || in.AirC == nil || in.Damp == "" || in.Wind == "" {
+	if r.in.SurfaceC == nil || r.in.AirC == nil {
 		return
 	}
-	rh, wind := humidity[in.Damp], winds[in.Wind]
-	if in.NightC != nil && in.Rain != "" {
-		r.goOrStop(rh, wind)
+	a, ok := r.sky()
+	if !ok {
+		return
 	}
-	if in.LabelMin != nil {
-		r.window(rh, wind)
+	if r.in.LabelMin == nil {
+		r.weather(a, 0)
+	} else {
+		r.window(a)
+		r.batches(a)
 	}
-	if in.WallC != nil && in.RubberC != nil {
-		r.contact(wind)
+	if r.in.WallC != nil && r.in.RubberC != nil {
+		r.contact(a)
 	}
 }
 
@@ -110,6 +100,36 @@ func (r *reckoner) fields() {
 	}
 	r.p.Field, r.p.ContactArea = &field, &contact
 	r.used("field", geom.OffsetID)
+	if fold, _, left, ok := r.halves(); ok {
+		sum := fold.By(max(left[glue.FarHalf], 0)+max(left[glue.NearHalf], 0)) * r.part()
+		r.p.Left = &sum
+	}
+}
+
+// halves are the two halves of the field about the fold: how much of each, square
+// to the fold, is still to be bonded.
+func (r *reckoner) halves() (fold, deep unit.Length, left map[glue.Half]unit.Length, ok bool) {
+	fold, deep = r.fold()-2*dryStrip, r.deep()-2*dryStrip
+	if r.p.Field == nil || fold <= 0 || deep <= 0 {
+		return 0, 0, nil, false
+	}
+	left = map[glue.Half]unit.Length{glue.FarHalf: deep / 2, glue.NearHalf: deep / 2}
+	for _, s := range r.in.Laid {
+		left[s.Half] -= s.Width
+	}
+	for half, l := range left {
+		if l <= leastLeft {
+			left[half] = 0
+		}
+	}
+	return fold, deep, left, true
+}
+
+// part is how much of the rectangle round it the field is: a strip of a roof that
+// is no rectangle is taken as so much smaller.
+func (r *reckoner) part() unit.Area {
+	round := (r.fold() - 2*dryStrip).By(r.deep() - 2*dryStrip)
+	return unit.Area(math.Min(1, float64(*r.p.Field)/float64(round)))
 }
 
 // rubberUp is how far the rubber is bonded beyond the deck at an edge: up an
@@ -127,60 +147,103 @@ func (r *reckoner) rubberUp(kind geom.Kind) unit.Length {
 	return 100 // over a 38 mm batten and down its face; common practice, no source
 }
 
-func (r *reckoner) goOrStop(rh unit.Percent, wind unit.Speed) {
+// wet is the film as the rules of the deck adhesive see it. Air that nobody knows
+// is dry here, which is the shorter.
+func (r *reckoner) wet(a sky) glue.WetInput {
 	in := r.in
-	m := weather.Moment{
-		Surface: unit.Celsius(*in.SurfaceC), Air: unit.Celsius(*in.AirC), RH: rh, Min24h: unit.Celsius(*in.NightC),
-		Wind: wind, Gust: unit.Speed(gustFactor) * wind, Kind: weather.Wet,
-	}
-	if in.DeckDamp != nil {
-		damp := unit.Percent(*in.DeckDamp)
-		m.Moisture = &damp
-	}
-	rain := map[string]unit.Minutes{"none": 12 * unit.Hour, "within-3h": 2 * unit.Hour, "now": 0}[in.Rain]
-	m.RainIn = &rain
-	j, err := weather.Judge(m)
-	if r.failed("go", err) {
-		return
-	}
-	g := Go{Verdict: string(j.Verdict)}
-	for _, reason := range j.Reasons {
-		g.Reasons = append(g.Reasons, Reason{Key: string(reason.Key), Verdict: string(reason.Verdict), Value: reason.Value, Unit: reasonUnit(reason.Key)})
-	}
-	r.p.Go = &g
-	r.used("go", weather.GradeID)
-}
-
-func reasonUnit(k weather.Key) string {
-	switch k {
-	case weather.SurfaceLow, weather.SurfaceHigh, weather.NightCold, weather.SurfaceFreezes:
-		return "celsius"
-	case weather.HumidityHigh, weather.MoistureHigh:
-		return "pct"
-	case weather.RainSoon, weather.DaylightShort:
-		return "min"
-	case weather.WindMean, weather.WindGust:
-		return "m_s"
-	}
-	return "number"
-}
-
-func (r *reckoner) window(rh unit.Percent, wind unit.Speed) {
-	in := r.in
-	label := glue.Label{Point: glue.Point{Time: unit.Minutes(*in.LabelMin), Temperature: 20}}
+	label := glue.Label{Point: glue.Point{Time: unit.Minutes(*in.LabelMin), Temperature: 20}, Second: in.Label2}
 	if in.LabelC != nil {
 		label.Point.Temperature = unit.Celsius(*in.LabelC)
 	}
-	w, err := glue.Window(glue.WetInput{
-		Label: label, Surface: unit.Celsius(*in.SurfaceC), Air: unit.Celsius(*in.AirC), RH: rh, Wind: wind, Substrate: glue.Board,
-	})
+	if in.LabelUpper != nil && *in.LabelUpper > *in.LabelMin {
+		label.Upper = unit.Minutes(*in.LabelUpper)
+	}
+	w := glue.WetInput{
+		Label: label, Surface: unit.Celsius(*in.SurfaceC), Air: unit.Celsius(*in.AirC), RH: a.dry, Wind: a.mean, Substrate: glue.Board,
+	}
+	if in.Substrate != "" {
+		w.Substrate = glue.Substrate(in.Substrate)
+	}
+	return w
+}
+
+// calibrated puts what the test squares say into the film. ok is false when they
+// say that something is wrong.
+func (r *reckoner) calibrated(w glue.WetInput) (_ glue.WetInput, ok bool) {
+	if len(r.in.Squares) == 0 {
+		return w, true
+	}
+	c, err := glue.Calibrate(r.in.Squares...)
+	if r.failed("square", err) {
+		return w, false
+	}
+	w.JobFactor, w.SquareToday = c.Factor, c.Bracketed && r.in.SquareToday
+	r.used("square", glue.CalibrateID)
+	return w, true
+}
+
+func (r *reckoner) window(a sky) {
+	in, ok := r.calibrated(r.wet(a))
+	w, err := glue.Window(in)
 	if r.failed("window", err) {
 		return
 	}
-	r.p.Window = &Window{Usable: w.Usable, ByPocket: float64(w.ByPocket), ByEvaporation: float64(w.ByEvaporation), Stop: string(w.Stop)}
-	r.used("window", glue.WetID)
-	hands := max(in.Hands, 1)
-	b := glue.BatchInput{Window: w.Usable, Hands: hands, WayOff: r.wayOffOutside(), Fold: r.fold()}
+	if a.dry != a.damp && w.Stop == "" { // dew is judged at the damp end
+		humid := in
+		humid.RH = a.damp
+		if h, err := glue.Window(humid); err == nil && h.Stop != "" {
+			w.Stop, w.Usable = h.Stop, 0
+		}
+	}
+	r.p.Window = &Window{Usable: w.Usable, ByPocket: float64(w.ByPocket), ByEvaporation: float64(w.ByEvaporation), Stop: string(w.Stop), JobFactor: 1}
+	if in.JobFactor != 0 {
+		r.p.Window.JobFactor = in.JobFactor
+	}
+	if !ok {
+		r.p.Window.Stop, r.p.Window.Usable = SquareLow, 0
+	}
+	r.used("window", append([]string{glue.WetID}, r.p.formulas["square"]...)...)
+	r.wetIn = in
+}
+
+// batches finds the next strip and then judges the weather for the rest of the
+// field, because the tin once opened has to be finished. In weather that asks for
+// care less of the window is planned with, which takes longer: the second look
+// settles it.
+func (r *reckoner) batches(a sky) {
+	if r.p.Window == nil {
+		r.weather(a, 0)
+		return
+	}
+	r.weather(a, 0)
+	for range 2 {
+		care := r.p.Go != nil && r.p.Go.Verdict != string(weather.Go)
+		r.batch(glue.Share(care, r.wetIn.SquareToday, r.in.GoodBatches))
+		r.weather(a, r.rest)
+	}
+	r.look(a)
+}
+
+// hands on the roof, as many as the rules know of.
+func (r *reckoner) hands() int { return min(max(r.in.Hands, 1), 3) }
+
+func (r *reckoner) batchInput(share float64) glue.BatchInput {
+	b := glue.BatchInput{Window: r.p.Window.Usable, Factor: share, Hands: r.hands(), WayOff: r.wayOffOutside()}
+	if fold := r.fold() - 2*dryStrip; fold >= shallowest {
+		b.Fold = fold
+	}
+	if r.in.Rates != nil {
+		b.Roll, b.Lay = r.in.Rates.Roll, r.in.Rates.Lay
+	}
+	return b
+}
+
+// batch is the next strip: a place in the order of the field where there is one.
+func (r *reckoner) batch(share float64) {
+	b := r.batchInput(share)
+	if r.strip(b) {
+		return
+	}
 	if r.p.Field != nil {
 		b.Field = *r.p.Field
 	}
@@ -188,8 +251,76 @@ func (r *reckoner) window(rh unit.Percent, wind unit.Speed) {
 	if r.failed("batch", err) {
 		return
 	}
-	r.p.Batch = &Batch{Area: plan.Area, Strip: plan.Strip, UsableMin: math.Floor(float64(plan.Usable)*10) / 10, Count: plan.Batches, Direction: string(plan.Direction), NoGo: string(plan.NoGo)}
+	r.p.Batch = &Batch{Area: plan.Area, Strip: plan.Strip, UsableMin: down(plan.Usable), Share: share, Count: plan.Batches, Direction: string(plan.Direction), NoGo: string(plan.NoGo)}
+	r.rest = unit.Minutes(float64(plan.Batches)) * (plan.Usable + betweenBatches)
 	r.used("batch", glue.BatchID)
+}
+
+// down rounds minutes down to a tenth: a window never grows in print.
+func down(m unit.Minutes) float64 { return math.Floor(float64(m)*10) / 10 }
+
+// leastLeft is less than anybody measures on a roof: what is left of a half under
+// it is covered.
+const leastLeft = 20 * unit.Millimetre
+
+// shallowest is the least field that glue.Lay divides.
+const shallowest = 500 * unit.Millimetre
+
+// strip is the next strip of the field as glue.Lay orders it, with what is bonded
+// already taken off: the rest of a half is laid as a half of its own.
+func (r *reckoner) strip(b glue.BatchInput) bool {
+	fold, _, left, ok := r.halves()
+	if !ok || left[glue.FarHalf]+left[glue.NearHalf] == 0 {
+		return false
+	}
+	usable := down(unit.Minutes(b.Factor * float64(b.Window)))
+	var strips []glue.Strip
+	for _, half := range []glue.Half{glue.FarHalf, glue.NearHalf} {
+		if left[half] == 0 {
+			continue
+		}
+		l, err := glue.Lay(glue.FieldInput{Batch: b, Fold: fold, Depth: max(2*left[half], shallowest), FarWayOff: r.in.FarWayOff || half == glue.NearHalf})
+		if r.failed("batch", err) {
+			return false
+		}
+		if l.NoGo != "" {
+			r.p.Batch = &Batch{UsableMin: usable, Share: b.Factor, NoGo: string(l.NoGo), Done: len(r.in.Laid)}
+			r.rest = 0
+			r.used("batch", glue.BatchID, glue.LayID)
+			return true
+		}
+		for _, s := range l.Strips {
+			if s.Half == half {
+				strips = append(strips, r.off(s))
+			}
+		}
+	}
+	next := strips[0]
+	width := min(unit.Length(math.Abs(float64(next.End-next.Start))), left[next.Half])
+	r.p.Batch = &Batch{
+		Area: fold.By(width) * r.part(), Strip: width, UsableMin: usable, Share: b.Factor,
+		Turn: next.Turn, Direction: string(next.Direction), Half: next.Half, Done: len(r.in.Laid), Count: len(r.in.Laid) + len(strips),
+		RollerWay: next.RollerWay, FoldWay: next.FoldWay, Behind: next.Behind,
+	}
+	r.rest = 0
+	for _, s := range strips {
+		r.rest += s.Spread + s.Turn + s.Laying + betweenBatches
+	}
+	r.used("batch", glue.BatchID, glue.LayID)
+	return true
+}
+
+// off takes the way off at the far edge back out of a strip of the near half,
+// where Lay was told of one so that the far half, laid by then, has no say.
+func (r *reckoner) off(s glue.Strip) glue.Strip {
+	if s.Half == glue.FarHalf || r.in.FarWayOff {
+		return s
+	}
+	s.FoldWay, s.Behind = glue.ByStrip, s.Spread+s.Turn+s.Laying
+	if s.Direction == glue.OuterInward {
+		s.RollerWay = s.FoldWay
+	}
+	return s
 }
 
 // wayOffOutside says whether one can get off at the outer edge of the first
@@ -207,41 +338,13 @@ func (r *reckoner) fold() unit.Length {
 	return *r.p.Length
 }
 
-// Handling bounds a contact run before time does, because it grabs once: 1.5 m
-// alone, 3 m with two. Common practice, no source.
-func handling(hands int) unit.Length {
-	if hands > 1 {
-		return 3 * unit.Metre
+// deep is the roof square to the fold.
+func (r *reckoner) deep() unit.Length {
+	if r.p.Length == nil || r.p.Depth == nil {
+		return 0
 	}
-	return 1500
-}
-
-// coatPace is how long a metre of run takes to coat, both faces: common
-// practice, no source.
-const coatPace = 1.5 // min a metre
-
-func (r *reckoner) contact(wind unit.Speed) {
-	in := r.in
-	c := glue.ContactInput{Temperature: 20, Wind: wind, A: glue.Face{Surface: unit.Celsius(*in.WallC)}, B: glue.Face{Surface: unit.Celsius(*in.RubberC)}}
-	if in.ContactDry != nil && in.ContactMax != nil {
-		c.Dry, c.Max = unit.Minutes(*in.ContactDry), unit.Minutes(*in.ContactMax)
+	if r.in.Exit == "verge" {
+		return *r.p.Length
 	}
-	j, err := glue.Contact(c)
-	if r.failed("contact", err) {
-		return
-	}
-	out := Contact{
-		Wall: Face{float64(j.A.Ready), float64(j.A.Dead)}, Rubber: Face{float64(j.B.Ready), float64(j.B.Dead)},
-		First:   map[glue.Which]string{glue.FaceA: "wall", glue.FaceB: "rubber", glue.Neither: "wall"}[j.First],
-		WaitMin: float64(j.Wait), Empty: j.Empty, Never: j.NeverOpens,
-	}
-	slack := math.Min(0.8*out.Wall.DeadMin-out.Wall.ReadyMin, 0.8*out.Rubber.DeadMin-out.Rubber.ReadyMin)
-	out.Run = min(handling(max(in.Hands, 1)), unit.Length(math.Max(slack, 0)/coatPace*1000))
-	r.p.Contact = &out
-	r.used("contact", glue.ContactID)
-	if out.Run > 0 && r.p.Outline != nil {
-		for _, e := range r.p.Outline.Edges {
-			r.p.ContactRuns += int(math.Ceil(float64(e.Length) / float64(out.Run)))
-		}
-	}
+	return *r.p.Depth
 }

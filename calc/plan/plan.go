@@ -6,7 +6,9 @@ import (
 	"slices"
 
 	"chargehand/calc"
+	"chargehand/calc/fixings"
 	"chargehand/calc/geom"
+	"chargehand/calc/glue"
 	"chargehand/calc/sheet"
 	"chargehand/calc/takeoff"
 	"chargehand/calc/unit"
@@ -28,15 +30,23 @@ type Plan struct {
 	Skew       *unit.Length // over the depth, from the two diagonals
 	Fall       *Fall
 	Snow       *Snow
+	Wind       *Wind // only where a wind pressure or speed was told
 	Span       *Span
-	Choice     *Choice
+	Lacks      []Need // what keeps the joists from being judged
 	Plates     *Plates
 	Joists     *Joists
+	Standing   *Standing
+	Levels     *Levels
+	Ends       *fixings.EndsOut
 
 	Strutting *Strutting
+	Restraint *Restraint
 	Deck      *Deck
 	Drip      *Drip
+	Front     *Front
+	Chases    []Chase // of each wall
 	Upstands  *Upstands
+	Coping    *Coping
 	Sheet     *Sheet
 
 	Field       *unit.Area // to be bonded with deck adhesive
@@ -44,8 +54,8 @@ type Plan struct {
 	Window      *Window
 	Batch       *Batch
 	Go          *Go
+	Left        *unit.Area // of the field, still to be bonded
 	Contact     *Contact
-	ContactRuns int
 
 	Trims   *Trims
 	Gutter  *Gutter
@@ -53,14 +63,19 @@ type Plan struct {
 	Lead    *Lead
 	Patches int
 
-	Bill *takeoff.Bill
+	Lengths map[takeoff.Key]Lengths // timber and trim, as cut lists
+	Bill    *takeoff.Bill
+	Orders  []Order // the bill with what came, in the order one buys
 
 	Faults   map[string]error
 	formulas map[string][]string
 
 	// What took long, so that the next plan need not repeat it.
 	solved *solvedDeck
+	chosen chosenWay
+	cuts   map[string]solvedCut
 	judged map[string]judged
+	wish   *wish
 }
 
 // Formulas lists the formula ids, with versions, behind some parts.
@@ -76,23 +91,36 @@ func (p *Plan) Formulas(parts ...string) []string {
 // before is the plan as it was, or nil: a part whose own inputs have not changed
 // is taken from it. The result is the same with and without.
 func Reckon(in Inputs, before *Plan) *Plan {
-	p := &Plan{Faults: map[string]error{}, formulas: map[string][]string{}, judged: map[string]judged{}}
+	p := blank()
 	r := reckoner{in: in, p: p, before: before}
 	r.roof()
 	r.snow()
 	r.joists()
+	r.standing()
+	r.levels()
+	r.wind()
 	r.span()
+	r.uplift()
 	r.plates()
+	r.ends()
 	r.strutting()
+	r.chases()
+	r.restraint()
 	r.deck()
 	r.drip()
 	r.upstands()
+	r.coping()
 	r.sheet()
 	r.glue()
 	r.edges()
 	r.lead()
+	r.lengths()
 	r.bill()
 	return p
+}
+
+func blank() *Plan {
+	return &Plan{Faults: map[string]error{}, formulas: map[string][]string{}, judged: map[string]judged{}, cuts: map[string]solvedCut{}}
 }
 
 // reckoner is a plan being worked out.
@@ -100,6 +128,10 @@ type reckoner struct {
 	in     Inputs
 	p      *Plan
 	before *Plan
+	own    unit.AreaLoad // weight of the joists; 0 until they are known
+
+	wetIn glue.WetInput // the film the window was worked out for
+	rest  unit.Minutes  // how long the field will still take
 }
 
 // used notes which formulas made a part.

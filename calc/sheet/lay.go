@@ -38,6 +38,7 @@ type Laid struct {
 	Seams  []Seam
 	Area   unit.Area // bought
 	Mass   unit.Mass // bought
+	Hands  int       // to carry the heaviest piece
 	Recess bool      // a recess too narrow for the upstands on both its sides
 }
 
@@ -113,7 +114,11 @@ func Lay(in Input) (Laid, error) {
 		return Laid{}, &calc.DomainError{Op: "sheet.lay", Field: "widths_mm", Got: in.Widths, Wanted: "a width whose seams keep clear of pipes, valleys and the gutter edge"}
 	}
 	laid.Strips, laid.Seams, laid.Area = best.strips, best.seams, best.total.area
-	laid.Mass = PerSquareMetre(in.Thickness).Over(laid.Area)
+	density := PerSquareMetre(in.Thickness)
+	laid.Mass = density.Over(laid.Area)
+	for _, st := range laid.Strips {
+		laid.Hands = max(laid.Hands, hands(density.Over(st.Width.By(st.Length))))
+	}
 	return laid, nil
 }
 

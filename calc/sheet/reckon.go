@@ -53,10 +53,8 @@ func (out *SheetOut) lay(in SheetIn, input Input) error {
 		return err
 	}
 	out.Run, out.Recess = laid.Run, laid.Recess
-	heaviest := unit.Mass(0)
 	for _, s := range laid.Strips {
 		out.Strips = append(out.Strips, StripOut{Place: placeOf(s.Place), Lies: s.Lies, Width: float64(s.Width), Length: float64(s.Length)})
-		heaviest = max(heaviest, PerSquareMetre(input.Thickness).Over(s.Width.By(s.Length)))
 	}
 	for _, s := range laid.Seams {
 		out.Seams = append(out.Seams, SeamOut{From: float64(s.From), To: float64(s.To), Length: float64(s.Length)})
@@ -65,7 +63,7 @@ func (out *SheetOut) lay(in SheetIn, input Input) error {
 		out.Offcuts = append(out.Offcuts, placeOf(r))
 	}
 	if input.Widths != nil {
-		out.Mass, out.Hands, out.Area = float64(laid.Mass), hands(heaviest), laid.Area.In(unit.SquareMetre)
+		out.Mass, out.Hands, out.Area = float64(laid.Mass), laid.Hands, laid.Area.In(unit.SquareMetre)
 	}
 	if in.Roll == nil {
 		return nil

@@ -56,7 +56,7 @@ func (s *sheet) upstands() {
 		plugs += row.Count * rows
 		area += u.Run.By(u.Height).In(unit.SquareMetre)
 	}
-	if area > 0 {
+	if area > 0 && !s.in.FromDeck {
 		s.lines = append(s.lines, Line{Key: UpstandBoard, Unit: SquareMetre, Where: Timber,
 			Needed: area, Waste: upstandWaste * area, ToBuy: area + upstandWaste*area,
 			Cost: s.priceBy(UpstandBoard, area+upstandWaste*area)})

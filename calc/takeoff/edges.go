@@ -10,6 +10,9 @@ import (
 // edges writes trims, their corners and their nails.
 func (s *sheet) edges() {
 	nails := s.trims()
+	if s.in.TrimNails != nil && s.count("trim_nails", *s.in.TrimNails) {
+		nails = *s.in.TrimNails
+	}
 	s.each(TrimCorners, "trim_corners", s.in.TrimCorners)
 	s.each(TrimEnds, "trim_ends", s.in.TrimEnds)
 	s.packed(TrimNails, float64(nails))
@@ -17,6 +20,12 @@ func (s *sheet) edges() {
 
 // trims writes trims edge by edge and counts the nails through the pieces as cut.
 func (s *sheet) trims() (nails int) {
+	if s.sawn(Trim) {
+		if s.in.TrimNails == nil {
+			s.miss(TrimNails)
+		}
+		return 0
+	}
 	if s.in.Trims == nil {
 		s.miss(Trim, TrimNails)
 		return 0
@@ -66,7 +75,7 @@ func (s *sheet) rainwater() {
 		s.lengths(Gutter, "gutter_runs_mm", in.GutterRuns, 0)
 		s.packed(StopEnds, 2*float64(len(in.GutterRuns)))
 	}
-	n, _ := s.along(Brackets, fixings.Bracket, "", nil, "gutter_runs_mm", in.GutterRuns)
+	n, _ := s.along(Brackets, fixings.Bracket, "gutter_brackets", in.Brackets, "gutter_runs_mm", in.GutterRuns)
 	s.packed(Brackets, float64(n))
 	s.each(Outlets, "outlets", in.Outlets)
 	switch {

@@ -34,6 +34,7 @@ type Input struct {
 	Fascias    []unit.Length
 	Corners    int       // at which battens, and fascias, are mitred
 	Upstands   []Upstand // walls with an upstand board
+	FromDeck   bool      // upstand boards are cut from the deck's boards: only their plugs are bought
 
 	// Covering.
 	Sheet        *Size
@@ -47,11 +48,13 @@ type Input struct {
 	BarRuns      []unit.Length
 	CartridgeRun unit.Length // what one cartridge seals; 0 means 6 m
 	Trims        []TrimEdge
+	TrimNails    *int // through the pieces as cut; nil: counted from Trims
 	TrimCorners  *int
 	TrimEnds     *int
 
 	// Rainwater and lead.
 	GutterRuns []unit.Length
+	Brackets   *int // from their positions; nil: at the usual spacing along GutterRuns
 	Outlets    *int
 	Downpipe   *unit.Length
 	LeadRuns   []LeadRun
@@ -66,6 +69,17 @@ type Input struct {
 	// Packs replaces the usual pack sizes of a line by the builder's own, with
 	// his prices.
 	Packs map[Key][]PackSize
+
+	// Sawn replaces the rule of a line of timber or trim by an exact cut list.
+	Sawn map[Key]Sawn
+}
+
+// Sawn is what an exact cut list takes: the pieces wanted, and the lengths they
+// are sawn from.
+type Sawn struct {
+	Needed unit.Length // of all pieces, spares not counted
+	Spare  unit.Length // of the spares among them
+	Packs  []Pack      // in metres
 }
 
 // Piece is a number of pieces alike.

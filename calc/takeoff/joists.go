@@ -30,7 +30,9 @@ const (
 // joists writes joists, what goes between and on them, what holds their ends.
 func (s *sheet) joists() {
 	in := s.in
-	s.joistTimber()
+	if !s.sawn(JoistTimber) {
+		s.joistTimber()
+	}
 	s.pieces(NogginTimber, "noggins", in.Noggins)
 	s.pieces(Strutting, "strutting", in.Strutting)
 	if in.Firrings == nil {

@@ -131,6 +131,35 @@ func (s *sheet) judged(key Key, needed, extra float64, p Purchase) Line {
 	return line
 }
 
+// sawn writes a line as an exact cut list has it, and says whether there is one.
+// What is left of the bars after the last cut is left over, saw cuts included.
+func (s *sheet) sawn(key Key) bool {
+	c, ok := s.in.Sawn[key]
+	if !ok || s.err != nil {
+		return false
+	}
+	line := Line{Key: key, Unit: Metre, Where: Timber, Needed: c.Needed.In(unit.Metre), Waste: c.Spare.In(unit.Metre), Packs: c.Packs}
+	if w, ok := wares[key]; ok {
+		line.Where = w.where
+	}
+	for _, p := range c.Packs {
+		if !s.within("sawn", p.Size, 0.001, 100, "m") || !s.count("sawn", p.Count) {
+			return true
+		}
+		line.ToBuy += p.Size * float64(p.Count)
+	}
+	line.LeftOver = line.ToBuy - line.Needed - line.Waste
+	if line.LeftOver < -1e-9 {
+		s.fail(&calc.DomainError{Op: "takeoff.list", Field: "sawn", Got: string(key), Wanted: "lengths that hold the pieces"})
+		return true
+	}
+	line.Cost = s.priceOf(key, c.Packs)
+	if len(c.Packs) > 0 {
+		s.lines = append(s.lines, line)
+	}
+	return true
+}
+
 // lengths writes a line made up run by run from stock lengths, with the fewest
 // joints, each of which costs a lap. Waste never costs a joint: where it would,
 // the bare run counts. It returns the pieces of each run, the longest first.

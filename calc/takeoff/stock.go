@@ -56,3 +56,33 @@ var wares = map[Key]ware{
 	ChaseSealant:  {Cartridge, Lead, 0, Tins, []float64{1}},
 	Skip:          {CubicMetre, Hire, 0, Fewest, []float64{1.5, 3.1, 4.6, 6.1}},
 }
+
+// Usual returns the pack sizes or lengths a line comes in where the builder has
+// not said otherwise, in the unit of the line; none where it is cut or counted
+// as needed.
+func Usual(key Key) []float64 {
+	if key == JoistTimber {
+		var out []float64
+		for n := 8.0; n*joistStep <= longestStock; n++ { // shorter ones are not stocked: from memory
+			out = append(out, n*joistStep/1000)
+		}
+		return out
+	}
+	return append([]float64(nil), wares[key].sizes...)
+}
+
+// UnitOf returns what a line is counted in.
+func UnitOf(key Key) Unit {
+	if w, ok := wares[key]; ok {
+		return w.unit
+	}
+	switch key {
+	case JoistTimber:
+		return Metre
+	case UpstandBoard, Sheet, Cover:
+		return SquareMetre
+	case Access:
+		return Day
+	}
+	return Each
+}

@@ -20,9 +20,11 @@ const plateLap = 0.1 // m
 // walls writes plates, what they lie on and what holds them.
 func (s *sheet) walls() {
 	in := s.in
-	if in.PlateRuns == nil {
+	switch {
+	case s.sawn(PlateTimber):
+	case in.PlateRuns == nil:
 		s.miss(PlateTimber)
-	} else {
+	default:
 		s.lengths(PlateTimber, "plate_runs_mm", in.PlateRuns, plateLap)
 	}
 	s.metres(DPC, "dpc_runs_mm", in.DPCRuns, dpcLap*float64(len(in.DPCRuns)))
@@ -82,6 +84,9 @@ func (s *sheet) each(key Key, field string, n *int) {
 // metres writes a line bought by the metre whatever its joints; more is added
 // to the runs.
 func (s *sheet) metres(key Key, field string, runs []unit.Length, more float64) {
+	if s.sawn(key) {
+		return
+	}
 	if runs == nil {
 		s.miss(key)
 		return

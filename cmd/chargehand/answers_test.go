@@ -39,7 +39,25 @@ func TestAnswersOfTheStories(t *testing.T) {
 		}
 		return w.script()
 	}
+	hotWalk, hotDay := hotDayStory(t)
+	rainWalk, rainAtHalf := rainStory(t)
+	searched := func() string {
+		w := newWalker(t)
+		w.to("deck-cut", with(leanTo, "length", "3000 3600", "edges", "1 3 3 3", "clear-span", "3300", "board", "2440 1220", "bed-joint", "38"))
+		w.say("change upstand cut no")
+		w.say("change upstand cut yes")
+		w.say("change board top 176")
+		return w.script()
+	}
+	oldJoists := func() string {
+		w := newWalker(t)
+		w.to("deck-fixed", with(leanTo, "joists-stay", "the old ones stay", "joist", "47 195", "board", "2440 1220", "joist-centres", "24 600 1200 1800 2400 3000 3600 4177",
+			"joist-falls", "0 0 0 7 0 0 0 0", "joist-falls#2", "0 0 0 0 0 0 0 0"))
+		return w.script()
+	}
 	for _, story := range []struct{ file, section, want string }{
+		{"hot-day", "before", hotWalk}, {"hot-day", "day", hotDay},
+		{"rain-at-half", "before", rainWalk}, {"rain-at-half", "day", rainAtHalf},
 		{"lean-to", "answers", whole(leanTo)},
 		{"four-free-edges", "answers", whole(fourFree)},
 		{"l-shape", "answers", whole(lShape)},
@@ -47,6 +65,12 @@ func TestAnswersOfTheStories(t *testing.T) {
 		{"out-of-square", "answers", whole(outOfSquare)},
 		{"centres-changed", "answers", until("deck-fixed", "change centres 600", "n", "change centres 600", "yes", ".")},
 		{"put-off", "first", until("lead", "put off spring", "where", "t")},
+		{"searched-on", "answers", searched()},
+		{"old-joists", "answers", oldJoists()},
+		{"sheet-short", "answers", until("sheet-got", "4500 3138", "?", "another sheet", "4.5 3.35", "yes")},
+		{"short-delivery", "answers", until("deck-cut", "came boards 3", "list", "yes", "no", "came 2 boards", "came battens 1", "came 1 batten 4.8 m", "came marble 2")},
+		{"prices", "answers", until("board-thick", "price boards £18.50", "price joists 3.3 11", "price joists 4800 15.9", "price deck adhesive 5 l 42", "price marble 4", "price joists", "list")},
+		{"prices", "second", until("board-thick", "list", "price joists 3.3 none", "list")},
 		{"stopped", "first", until("chase", "p", "deck covered with a tarp")},
 	} {
 		name := filepath.Join("..", "..", "testdata", "script", story.file+".txtar")

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -10,6 +11,7 @@ import (
 	"sync"
 	"time"
 
+	"chargehand/flow"
 	"chargehand/flow/event"
 	"chargehand/flow/runner"
 	"chargehand/flow/talk"
@@ -29,12 +31,13 @@ type screen struct {
 	out  io.Writer
 	bell bool
 	job  string // the job talked about here
+	mute bool
 }
 
 func (s *screen) Speak(_ context.Context, m runner.Message) (string, error) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if m.Reader != local {
+	if m.Reader != local || s.mute {
 		return "", nil
 	}
 	if s.job != "" && m.Job != s.job {
@@ -58,6 +61,18 @@ func elsewhere(m runner.Message) []talk.Reply {
 	return out
 }
 
+func (s *screen) silent(on bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.mute = on
+}
+
+func (s *screen) show(to talk.Person, replies []talk.Reply) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return term.Print(s.out, to.Lang, replies, s.bell)
+}
+
 func (s *screen) line(format string, args ...any) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -74,11 +89,17 @@ type talker struct {
 	job    string
 	begun  bool      // the job began here, so its first question has been shown
 	last   time.Time // the latest time a script has named
+
+	scripted bool   // a script has named a time
+	coming   string // the job that begins with the first line of a script
 }
 
 // chat starts or goes on with a job, on a terminal or from a pipe.
 func chat(ctx context.Context, w world, o options) error {
 	s := &screen{out: w.Out}
+	if err := heldBy(ctx, o); err != nil {
+		return err // at once, without waiting for the lock
+	}
 	db, err := open(w, o)
 	if err != nil {
 		return inUse(ctx, o, err)
@@ -99,31 +120,50 @@ func chat(ctx context.Context, w world, o options) error {
 	who.Lang = o.lang
 	c := &talker{w: w, r: d.r, photos: db.Photos(), screen: s, who: who}
 	d.r.Attach(local, c.who)
+	defer d.r.Idle()
 	if onTerminal {
 		return c.onTerminal(ctx, o, w.In.(*os.File), w.Out.(*os.File))
 	}
 	return c.onPipe(ctx, o)
 }
 
-// now is the world's time, or later where a script has named a later one.
+// now is the world's time; once a script has named a time it is the script's.
 func (c *talker) now() time.Time {
-	if now := c.w.Now(); now.After(c.last) {
-		return now
+	if c.scripted {
+		return c.last
 	}
-	return c.last
+	return c.w.Now()
+}
+
+// plays takes the time a line was sent at as the time it is now: a script that
+// names times plays the clock. Time does not run backwards in a record.
+func (c *talker) plays(ctx context.Context, sent time.Time) error {
+	if sent.IsZero() {
+		return nil
+	}
+	if !c.scripted {
+		c.scripted, c.last = true, sent
+		if c.job != "" {
+			s, err := c.r.State(ctx, c.job)
+			if err != nil {
+				return err
+			}
+			if s.LastAt.After(sent) {
+				c.last = s.LastAt
+			}
+		}
+	}
+	if sent.After(c.last) {
+		c.last = sent
+	}
+	return nil
 }
 
 // begin starts a job by name.
-func (c *talker) begin(ctx context.Context, name, key string) error {
-	if name == "" {
-		name = "Garage"
-	}
-	job, err := c.r.Begin(ctx, c.input(key, talk.Begun{Name: name, Zone: c.w.zone()}, time.Time{}))
+func (c *talker) begin(ctx context.Context, name string) error {
+	job, err := c.r.Begin(ctx, c.input("", talk.Begun{Name: name, Zone: c.w.zone()}, time.Time{}))
 	if err != nil {
 		return err
-	}
-	if job == "" {
-		return usage{errors.New("this script has begun a job before; name it with --job")}
 	}
 	c.job, c.begun, c.screen.job = job, true, job
 	return nil
@@ -177,20 +217,21 @@ func (c *talker) what(ctx context.Context, line string) (talk.What, error) {
 	return talk.Pictured{Hash: hash, Caption: caption}, nil
 }
 
-// choose finds the job to talk about. ask is called with the open ones where
-// several are and none was named.
-func (c *talker) choose(ctx context.Context, o options, ask func([]jobInfo) (jobInfo, bool, error)) error {
+// choose finds the job to talk about: an open one, or the name of one to begin.
+// ask is called with the open ones where several are and none was named.
+func (c *talker) choose(ctx context.Context, o options, ask func([]jobInfo) (jobInfo, bool, error)) (begin string, err error) {
+	const usual = "Garage"
 	jobs, err := listJobs(ctx, c.r.Journal)
 	if err != nil {
-		return err
+		return "", err
 	}
 	if o.new {
-		return c.begin(ctx, o.job, "")
+		return cmp.Or(o.job, usual), nil
 	}
 	if o.job != "" {
 		j, err := findJob(jobs, o.job)
 		c.job = j.ID
-		return err
+		return "", err
 	}
 	var openJobs []jobInfo
 	for _, j := range jobs {
@@ -200,31 +241,43 @@ func (c *talker) choose(ctx context.Context, o options, ask func([]jobInfo) (job
 	}
 	switch len(openJobs) {
 	case 0:
-		return c.begin(ctx, "", "")
+		return usual, nil
 	case 1:
 		c.job = openJobs[0].ID
-		return nil
+		return "", nil
 	}
 	j, another, err := ask(openJobs)
 	if err != nil {
-		return err
+		return "", err
 	}
 	if another {
-		return c.begin(ctx, "", "")
+		return usual, nil
 	}
 	c.job = j.ID
-	return nil
+	return "", nil
 }
 
-// onPipe reads a script: a line an answer, an empty line after each reply.
+// onPipe reads a script: a line an answer, an empty line after each reply. What
+// a time on the first line decides, when the job began and what has rung since,
+// waits for that line; the first question does not.
 func (c *talker) onPipe(ctx context.Context, o options) error {
-	err := c.choose(ctx, o, func(jobs []jobInfo) (jobInfo, bool, error) {
+	begin, err := c.choose(ctx, o, func(jobs []jobInfo) (jobInfo, bool, error) {
 		return jobInfo{}, false, usage{fmt.Errorf("several jobs are open; name one with --job:\n%s", table(jobs))}
 	})
 	if err != nil {
 		return err
 	}
-	if err := c.welcome(ctx); err != nil {
+	c.coming, c.screen.job = begin, c.job
+	if begin != "" {
+		begun, known := c.r.Known(ctx, talk.Begun{Name: begin, Zone: c.w.zone()})
+		if known != nil {
+			return known
+		}
+		err = c.screen.show(c.who, flow.Opening(c.input("", begun, time.Time{})))
+	} else {
+		err = c.r.Welcome(ctx, c.job, local)
+	}
+	if err != nil {
 		return err
 	}
 	c.screen.line("")
@@ -232,7 +285,7 @@ func (c *talker) onPipe(ctx context.Context, o options) error {
 	for ctx.Err() == nil {
 		s, err := lines.Next()
 		if errors.Is(err, io.EOF) {
-			return nil
+			return c.settle(ctx)
 		}
 		if err != nil {
 			return err
@@ -242,15 +295,34 @@ func (c *talker) onPipe(ctx context.Context, o options) error {
 			c.screen.line("%v\n", err)
 			continue
 		}
-		if l.Sent.After(c.last) {
-			c.last = l.Sent
+		if err := c.plays(ctx, l.Sent); err != nil {
+			return err
+		}
+		if err := c.settle(ctx); err != nil {
+			return err
 		}
 		if err := c.say(ctx, l); err != nil {
 			return err
 		}
+		c.r.Idle() // a reply is whole: what a search finds belongs to it
 		c.screen.line("")
 	}
 	return nil
+}
+
+// settle begins the job whose first question has been shown, and rings what has
+// fallen due.
+func (c *talker) settle(ctx context.Context) error {
+	if c.coming != "" {
+		c.screen.silent(true) // its first question stands on the screen already
+		err := c.begin(ctx, c.coming)
+		c.screen.silent(false)
+		if err != nil {
+			return err
+		}
+		c.coming = ""
+	}
+	return c.r.Ring(ctx, c.now())
 }
 
 // onTerminal talks with line editing; clocks ring while one types.
@@ -263,7 +335,7 @@ func (c *talker) onTerminal(ctx context.Context, o options, in, out *os.File) er
 	c.screen.out, c.screen.bell = t, true
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
-	err = c.choose(ctx, o, func(jobs []jobInfo) (jobInfo, bool, error) {
+	begin, err := c.choose(ctx, o, func(jobs []jobInfo) (jobInfo, bool, error) {
 		c.screen.line("%s\nWhich job? Its id, or new.", table(jobs))
 		for {
 			s, err := t.ReadLine()
@@ -285,6 +357,11 @@ func (c *talker) onTerminal(ctx context.Context, o options, in, out *os.File) er
 	}
 	if err != nil {
 		return err
+	}
+	if begin != "" {
+		if err := c.begin(ctx, begin); err != nil {
+			return err
+		}
 	}
 	if err := c.welcome(ctx); err != nil {
 		return err

@@ -14,6 +14,9 @@ func compactCommand(w world, o *options) *cobra.Command {
 		Short: "Rewrite the file without its free pages and what was erased from it",
 		Args:  exactly(0),
 		RunE: func(c *cobra.Command, _ []string) error {
+			if err := heldBy(c.Context(), *o); err != nil {
+				return err
+			}
 			before, after, err := bolt.Compact(c.Context(), o.db)
 			if err != nil {
 				return inUse(c.Context(), *o, err)

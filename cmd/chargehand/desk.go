@@ -15,21 +15,19 @@ type desk struct {
 	db   *bolt.DB
 	feed *feed
 	r    *runner.Runner
-	live bool // somebody is talked to here
 }
 
 // atDesk puts a runner on an open store. A desk without a speaker is that of a
 // command which is over in a moment: what it writes is told to the job's readers
 // when somebody talks to them again.
 func atDesk(w world, db *bolt.DB, speaker runner.Speaker) *desk {
-	d := &desk{w: w, db: db, feed: newFeed(db), live: speaker != nil}
-	if !d.live {
-		speaker = nobody{}
+	d := &desk{w: w, db: db, feed: newFeed(db)}
+	if speaker != nil {
+		d.r = newRunner(w, d.feed, speaker)
+		return d
 	}
-	d.r = newRunner(w, d.feed, speaker)
-	if !d.live {
-		d.r.Log = nil // that nobody could be told is no news here
-	}
+	d.r = newRunner(w, d.feed, nobody{})
+	d.r.Log = nil // that nobody could be told is no news here
 	return d
 }
 
@@ -52,4 +50,7 @@ func (d *desk) handle(ctx context.Context, job string, what talk.What) error {
 	return err
 }
 
-func (d *desk) Close() error { return d.db.Close() }
+func (d *desk) Close() error {
+	d.r.Idle()
+	return d.db.Close()
+}

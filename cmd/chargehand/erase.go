@@ -188,6 +188,8 @@ This can't be undone. Backups and exports made before still hold what was erased
 				return usage{errors.New("say whom to erase, or which --photo")}
 			case (job != "") == everywhere:
 				return usage{errors.New("say of which --job, or --everywhere")}
+			case everywhere && photo != "" && !store.IsPhotoName(photo):
+				return usage{errors.New("with --everywhere a photo wants its whole name")}
 			case len(args) == 1:
 				in.Person = strings.TrimSpace(args[0])
 			}

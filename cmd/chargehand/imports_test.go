@@ -34,7 +34,7 @@ var rooms = []room{
 	{path: "flow/talk", may: []string{"calc/unit", "calc/geom"}, not: pure},
 	{path: "flow/hear", may: []string{"calc/unit", "calc/weather", "flow/hear", "flow/hear/..."}, not: pure},
 	{path: "flow/runner", may: []string{"flow", "flow/event", "flow/talk"}, not: []string{"os", "net", "net/..."}},
-	{path: "flow", may: []string{"calc", "calc/...", "flow/event", "flow/talk", "flow/hear"}, others: []string{"github.com/looplab/fsm"}, not: pure},
+	{path: "flow", may: []string{"calc", "calc/...", "flow/event", "flow/talk", "flow/hear", "flow/hear/..."}, others: []string{"github.com/looplab/fsm"}, not: pure},
 	{path: "store/storetest", may: []string{"flow/event", "store"}, others: []string{"github.com/stretchr/testify"}},
 	{path: "store", may: []string{"flow/event", "calc/unit", "store", "store/..."}, others: []string{"go.etcd.io/bbolt"}, not: []string{"net/http"}},
 	{path: "messages/text", may: []string{"flow/talk", "calc/unit", "calc/geom"}, others: []string{"golang.org/x/text"}},

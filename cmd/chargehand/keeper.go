@@ -108,9 +108,18 @@ func inUse(ctx context.Context, o options, err error) error {
 	if !errors.As(err, &locked) {
 		return err
 	}
-	c, callErr := call(ctx, o.db)
-	if callErr != nil {
-		return err
+	if held := heldBy(ctx, o); held != nil {
+		return held
+	}
+	return err
+}
+
+// heldBy is the error that names the process which answers at the store's
+// socket; nil where none does.
+func heldBy(ctx context.Context, o options) error {
+	c, err := call(ctx, o.db)
+	if err != nil {
+		return nil
 	}
 	defer c.Close()
 	return fmt.Errorf("the store %s is in use by %s: go on there; chargehand follow JOB shows here what is said", o.db, c.hello)

@@ -34,7 +34,8 @@ func replayCommand(w world, o *options) *cobra.Command {
 		Short: "Show a job's record again: who said what, and what was shown",
 		Long: `replay shows a job's record from its first event on: what was asked and answered,
 by whom and when on the site's clock, what was shown, where nothing was said for
-a while, what was changed from what to what. The numbers are those of then.
+a while, what was changed from what to what. The numbers are those of then; only
+what a change moves along with it is worked out anew.
 
 With --diff it shows instead where today's formulas would say something else.`,
 		Args: exactly(1),
@@ -76,40 +77,6 @@ func setLines(w io.Writer, lang string, replies []talk.Reply) error {
 	return term.Print(w, lang, replies, false)
 }
 
-// taken is a job's record, taken out of the store: however long it is looked at,
-// the store is free.
-type taken struct {
-	job     jobInfo
-	records []event.Record
-	entries []event.Entry
-	state   flow.State
-	broken  error // where the record stops to hold
-}
-
-func takeRecord(ctx context.Context, w world, o options, want string) (taken, error) {
-	k, err := enter(ctx, w, o, toRead)
-	if err != nil {
-		return taken{}, err
-	}
-	t := taken{}
-	t.job, err = theJob(ctx, k, want)
-	if err == nil {
-		t.records, err = history(ctx, k, t.job.ID)
-	}
-	var b *broken
-	if errors.As(err, &b) {
-		t.broken, err = b, nil
-	}
-	if err := errors.Join(err, k.Close()); err != nil {
-		return t, err
-	}
-	t.entries, t.state, err = openAll(t.records)
-	if err != nil { // what comes later stays unread
-		t.broken = fmt.Errorf("job %s: %w", t.job.ID, err)
-	}
-	return t, nil
-}
-
 // reader is whom a replay speaks to: somebody who was not there.
 var reader = talk.Person{Role: "builder"}
 
@@ -122,7 +89,11 @@ func (t taken) play(ctx context.Context, w world, show *record.Printer, p pace, 
 	if err := show.Title(title); err != nil {
 		return err
 	}
+	if p.step {
+		fmt.Fprintln(w.Err, "Enter goes on, q stops.")
+	}
 	enter := bufio.NewScanner(w.In)
+	begins := record.Begins(t.entries)
 	var s flow.State
 	for i, e := range t.entries {
 		if err := ctx.Err(); err != nil {
@@ -136,7 +107,7 @@ func (t taken) play(ctx context.Context, w world, show *record.Printer, p pace, 
 				return err
 			}
 		}
-		item := record.Item{Seq: t.records[i].Seq, Entry: e, Shown: flow.Say(s, e, reader)}
+		item := record.Item{Seq: t.records[i].Seq, Entry: e, Begins: begins[i], Shown: flow.Say(s, e, reader)}
 		s = flow.Apply(s, e)
 		item.Zone = s.Zone
 		for _, l := range t.records[i].Leaves {
@@ -144,7 +115,7 @@ func (t taken) play(ctx context.Context, w world, show *record.Printer, p pace, 
 				item.Erased = append(item.Erased, l.Pointer)
 			}
 		}
-		if i+1 == len(t.entries) || record.Ends(e, t.entries[i+1]) {
+		if i+1 == len(t.entries) || begins[i+1] {
 			item.Asked = flow.Prompt(s, reader)
 		}
 		if err := show.Event(item); err != nil {

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io/fs"
 	"log/slog"
 	"net"
 	"net/http"
@@ -69,7 +68,7 @@ func (d *desk) listen(doing string) (*listener, error) {
 // bind makes a socket that only this user can open, under a name that others
 // can't take first: it is made in a folder of its own and moved in place.
 func bind(path string) (net.Listener, error) {
-	if info, err := os.Lstat(path); err == nil && info.Mode().Type() != fs.ModeSocket {
+	if info, err := os.Lstat(path); err == nil && (info.Mode().IsRegular() || info.IsDir()) { // not every system says what is a socket
 		return nil, fmt.Errorf("%s is no socket and is left alone", path)
 	}
 	dir, err := os.MkdirTemp(filepath.Dir(path), ".s")

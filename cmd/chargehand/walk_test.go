@@ -101,8 +101,14 @@ func (w *walker) answer(answers map[string]string) {
 		w.now = w.now.Add(time.Hour)
 		w.ring()
 		w.say("relaxed")
-	case "batches", "contact", "hose":
+	case "batches", "contact":
+		w.now = w.now.Add(pauses[w.last()])
+		w.ring()
 		w.say("1")
+	case "hose":
+		w.say("1")
+	case "learn":
+		w.say("2")
 	default:
 		spec, _ := flow.Lookup(id)
 		if spec.Offer != nil {
@@ -111,6 +117,19 @@ func (w *walker) answer(answers map[string]string) {
 		}
 		w.say("yes")
 	}
+}
+
+// pauses are how long the glue takes after each tap, beside the minute of typing.
+var pauses = map[string]time.Duration{"begun": 3 * time.Minute, "last": 3 * time.Minute, "coated-rubber": 17 * time.Minute}
+
+// last is the mark that was tapped last.
+func (w *walker) last() string {
+	for i := len(w.entries) - 1; i >= 0; i-- {
+		if tap, ok := w.entries[i].Event.(event.Tapped); ok {
+			return tap.Mark
+		}
+	}
+	return ""
 }
 
 // to walks until the step is asked, or until nothing is open.
@@ -134,7 +153,7 @@ func tail(s string) string {
 // leanTo is a roof against a house wall.
 var leanTo = map[string]string{
 	"built": "2000 or later", "covering": "felt", "attached": "attached", "guarded": "yes", "length": "4200 3000", "edges": "1 2 3 2", "clear-span": "2850",
-	"wall-above": "0", "site": "80", "snow-zone": "2", "plate": "ledger", "anchor-size": "12 130 47", "board": "2400 1200", "grade": "C24", "joist-damp": "16",
+	"wall-above": "2400", "upper-depth": "8000", "site": "80", "snow-zone": "2", "plate": "ledger", "anchor-size": "12 150 47", "board": "2400 1200", "grade": "C24", "joist-damp": "16",
 	"deck-damp": "14", "upstand": "150", "bed-joint": "188", "dust-left": "no", "label": "15 20", "deck-temp": "18", "air-temp": "15", "night": "9", "damp": "normal", "wind": "calm",
 	"face-temps": "16 24", "laps": "1", "papers": "none kept", "overlaps": "210 160 260 160", "way-off": "gutter",
 }
@@ -160,16 +179,16 @@ func with(base map[string]string, pairs ...string) map[string]string {
 // lShape is 5000 by 3000 with a leg of 2200 by 1800, a pipe in its corner.
 var lShape = with(leanTo, "shape", "walked",
 	"edge-1", "5000 right gutter", "edge-2", "4800 right verge", "edge-3", "2200 right wall", "edge-4", "1800 left verge", "edge-5", "2800 right verge", "edge-6", "3000 right verge",
-	"pipes", "110 95 4700", "pipes#2", "yes", "overlaps", "210 160 260 160 160 160", "pipe-backed", "yes", "anchor-size", "12 130 50")
+	"pipes", "110 95 4700", "pipes#2", "yes", "overlaps", "210 160 260 160 160 160", "pipe-backed", "yes", "anchor-size", "12 150 50")
 
 // uShape goes round a chimney at the back.
 var uShape = with(leanTo, "shape", "walked",
 	"edge-1", "5400 right gutter", "edge-2", "2900 right verge", "edge-3", "2000 right verge", "edge-4", "900 left wall", "edge-5", "1100 left wall", "edge-6", "900 right wall", "edge-7", "2300 right verge", "edge-8", "2900 right verge",
-	"clear-span", "2600", "overlaps", "160 160 160 260 260 260 160 160", "anchor-size", "12 130 50")
+	"clear-span", "2600", "overlaps", "160 160 160 260 260 260 160 160", "anchor-size", "12 150 50")
 
 // outOfSquare is 35 mm out over its depth.
 var outOfSquare = with(leanTo, "shape", "four sides", "sides", "5500 2900 5500 2900", "diagonals", "6249 6187", "clear-span", "2600", "overlaps", "210 180 260 180")
 
 // fourFree is a detached garage with four free edges and a pipe.
-var fourFree = with(leanTo, "length", "5500 2900", "edges", "1 2 2 2", "clear-span", "2600", "pipes", "110 1200 900", "plate", "1", "plate-size", "100 50",
+var fourFree = with(leanTo, "length", "5500 2900", "edges", "1 2 2 2", "clear-span", "2600", "wall-above", "0", "pipes", "110 1200 900", "plate", "1", "plate-size", "100 50",
 	"anchor-size", "10 130 40", "anchor-size#2", "10 180 60", "overlaps", "160 150 155 140", "attached", "1", "pipe-backed", "yes")

@@ -37,3 +37,23 @@ func TestEveryLabelIsHeardAsItsChoice(t *testing.T) {
 	}
 	require.NotZero(t, n)
 }
+
+// What the list calls a thing is heard as that thing: a person reads a line and
+// says what it costs.
+func TestEveryItemIsHeardByItsName(t *testing.T) {
+	items := flow.Items()
+	require.Greater(t, len(items), 40)
+	for _, lang := range text.Languages() {
+		w := hear.Want{Kind: hear.Choice, Lang: lang}
+		for _, k := range items {
+			w.Choices = append(w.Choices, hear.Pick{Key: k})
+		}
+		for _, k := range items {
+			label := text.For(lang).Say(talk.P(k))
+			h := hear.Answer(label, w)
+			if assert.Len(t, h.Values, 1, "%s: %q: %+v", lang, label, h.Refused) {
+				assert.Equal(t, k, h.Values[0].Key, "%s: %q", lang, label)
+			}
+		}
+	}
+}

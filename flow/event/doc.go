@@ -17,12 +17,18 @@
 // JSON pointer (RFC 6901). Each leaf gets a random salt and a commitment
 //
 //	commitment = SHA-256(scheme, salt, pointer, canonical value)
-//	hash       = SHA-256(scheme, previous hash, header, sorted commitments)
+//	hash       = SHA-256(scheme, previous hash, version, seq, at, kind,
+//	                     then pointer and commitment of each leaf, by pointer)
+//
+// where each part is preceded by its length in bytes, and lengths, version and
+// seq are eight bytes, big endian; at is RFC 3339 in UTC with as many decimals of
+// the second as it has; the scheme is the text of [Scheme].
 //
 // Dropping a leaf's value and salt but keeping its commitment erases it, and
 // the chain still verifies: a person's name or a wrong photo can go, the fact
 // that something was said at that point stays. Canonical values are those of
-// RFC 8785 for scalars: shortest round-trip numbers, no HTML escaping.
+// RFC 8785 for scalars: shortest round-trip numbers, no HTML escaping; whole
+// numbers of up to 64 bits keep all their digits.
 //
 // # Shared with the store
 //

@@ -166,6 +166,12 @@ type SetBack struct {
 	Behind time.Duration `json:"behind_ns"`
 }
 
+// Released says what was kept from those who had wet glue in hand: the words of
+// the events with these sequence numbers.
+type Released struct {
+	Seqs []uint64 `json:"seqs"`
+}
+
 // Met adds a person to the book.
 type Met struct {
 	Person string `json:"person"`
@@ -178,6 +184,39 @@ type Met struct {
 type Chose struct {
 	Reader string `json:"reader"`
 	Job    string `json:"job"`
+}
+
+// Priced is one size of a thing the builder can buy, with his own price. It is
+// said in a job, and kept in the book as well, so that the next job knows it.
+type Priced struct {
+	Item  string  `json:"item"`            // key of a line of the list
+	Of    string  `json:"of,omitempty"`    // the section or kind it is of
+	Size  float64 `json:"size"`            // in the unit of the line
+	Price int64   `json:"price,omitempty"` // in hundredths of his currency; 0 = not told
+	Gone  bool    `json:"gone,omitempty"`  // it is no longer had in this size
+}
+
+// Recalled is what a job was told from the book as it began.
+type Recalled struct {
+	Prices []Priced `json:"prices"`
+}
+
+// Came is what was delivered of one thing; 0 takes back what was said of it.
+type Came struct {
+	Item  string  `json:"item"`
+	Size  float64 `json:"size"` // in the unit of the line
+	Count int     `json:"count"`
+}
+
+// Solved is what a long search found, off the path of the conversation. It
+// answers the problem of that name and no other.
+type Solved struct {
+	What   string `json:"what"` // deck
+	Of     string `json:"of"`   // the name of the problem
+	Rows   string `json:"rows,omitempty"`
+	Boards string `json:"boards,omitempty"`
+	Bound  int    `json:"bound"`
+	Work   int64  `json:"work"`
 }
 
 func (Opened) Kind() string     { return "opened" }
@@ -203,8 +242,13 @@ func (Ended) Kind() string      { return "ended" }
 func (Renamed) Kind() string    { return "renamed" }
 func (Archived) Kind() string   { return "archived" }
 func (SetBack) Kind() string    { return "set-back" }
+func (Released) Kind() string   { return "released" }
 func (Met) Kind() string        { return "met" }
 func (Chose) Kind() string      { return "chose" }
+func (Priced) Kind() string     { return "priced" }
+func (Recalled) Kind() string   { return "recalled" }
+func (Came) Kind() string       { return "came" }
+func (Solved) Kind() string     { return "solved" }
 
 func (Opened) sealed()     {}
 func (Answered) sealed()   {}
@@ -229,5 +273,10 @@ func (Ended) sealed()      {}
 func (Renamed) sealed()    {}
 func (Archived) sealed()   {}
 func (SetBack) sealed()    {}
+func (Released) sealed()   {}
 func (Met) sealed()        {}
 func (Chose) sealed()      {}
+func (Priced) sealed()     {}
+func (Recalled) sealed()   {}
+func (Came) sealed()       {}
+func (Solved) sealed()     {}

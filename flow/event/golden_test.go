@@ -2,6 +2,9 @@ package event
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/binary"
+	"encoding/hex"
 	"encoding/json"
 	"flag"
 	"hash/fnv"
@@ -70,6 +73,49 @@ func TestGoldenRecord(t *testing.T) {
 	for _, e := range All() {
 		assert.True(t, has[e.Kind()], "no line of kind %q: run this test with -extend", e.Kind())
 	}
+}
+
+// TestHashByTheDoc computes every hash of the golden record as the package's
+// documentation tells it, without anything of the package: what a stranger with
+// an exported record would do.
+func TestHashByTheDoc(t *testing.T) {
+	raw, err := os.ReadFile(golden)
+	require.NoError(t, err)
+	number := func(n uint64) string { return string(binary.BigEndian.AppendUint64(nil, n)) }
+	sum := func(parts ...string) string {
+		h := sha256.New()
+		for _, p := range parts {
+			h.Write([]byte(number(uint64(len(p))) + p))
+		}
+		return string(h.Sum(nil))
+	}
+	previous := strings.Repeat("\x00", 32)
+	lines := 0
+	for line := range bytes.Lines(raw) {
+		var r struct {
+			V, Seq   uint64
+			At, Kind string
+			Leaves   []struct {
+				P    string
+				S, C []byte
+				V    json.RawMessage
+			}
+			Hash string
+		}
+		require.NoError(t, json.Unmarshal(line, &r))
+		parts := []string{"chargehand/chain/1", previous, number(r.V), number(r.Seq), r.At, r.Kind}
+		for _, l := range r.Leaves {
+			c := string(l.C)
+			if c == "" {
+				c = sum("chargehand/chain/1", string(l.S), l.P, string(l.V))
+			}
+			parts = append(parts, l.P, c)
+		}
+		previous = sum(parts...)
+		require.Equal(t, r.Hash, hex.EncodeToString([]byte(previous)), "event %d", r.Seq)
+		lines++
+	}
+	assert.Positive(t, lines)
 }
 
 // extendGolden adds a record with all fields filled for each missing kind, and

@@ -9,8 +9,12 @@ import (
 // keeps it. Exactly one of Nums, Text and At carries the meaning, by Unit:
 //
 //	mm, m2, m, celsius, pct, count, min, litre, kn, kn_m2, kg, ratio, number, m_s   Nums
+//	money (hundredths)                                           Nums
 //	pick, yes, text, key (of a phrase)                            Text
+//	pieces                          letters in Text, lengths in mm in Nums
 //	time                                                         At
+//	degree (latitude, longitude)                                 Nums
+//	hours (of weather, see flow's forecast.go)                   Text, counted from At
 type Value struct {
 	Unit string    `json:"unit"`
 	Nums []float64 `json:"nums,omitempty"`

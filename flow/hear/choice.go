@@ -142,7 +142,7 @@ func (l *listener) chosen(c *chooser) sensed {
 	words := kept(l.said)
 	whole := phraseOf(l.toks)
 	exact := c.exact(compact(whole))
-	if n, ok := l.place(); ok {
+	if n, ok := l.place(); ok && (n > 0 || exact == nil) { // a choice called "last" is not the last of the list
 		if n < 0 {
 			n = len(c.picks)
 		}

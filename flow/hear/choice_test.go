@@ -42,6 +42,7 @@ func TestChoice(t *testing.T) {
 	})
 	check(t, Want{Kind: Choice, Unsure: "later-known", Choices: picks("C16", "later-known")}, []row{{"don't know", "later-known"}, {"no idea", "later-known"}})
 	check(t, Want{Kind: Choice, Unsure: "unknown", Choices: picks("C16", "C24")}, []row{{"don't know", "unknown"}})
+	check(t, Want{Kind: Choice, Choices: picks("last", "down", "gone")}, []row{{"last", "last"}, {"last spread", "last"}, {"the last one", "gone"}, {"1", "last"}})
 	check(t, Want{Kind: Choice, Choices: []Pick{{Key: "a", Words: []string{"", " "}}, {Key: "b", Words: []string{"bee"}}}}, []row{{"a big bee", "b"}, {"zed", "no choice"}})
 	check(t, Want{Kind: Choice}, []row{{"1", "no choice"}, {"x", "no choice"}})
 }

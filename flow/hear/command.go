@@ -24,6 +24,11 @@ const (
 	Note   Cmd = "note"   // note TEXT
 	Snag   Cmd = "snag"   // snag TEXT
 	TakeUp Cmd = "takeup" // take up NAME
+	Up     Cmd = "up"     // going up on the roof
+	Off    Cmd = "off"    // off the roof
+	Price  Cmd = "price"  // price NAME SIZE PRICE
+	Came   Cmd = "came"   // came NAME COUNT SIZE
+	Choose Cmd = "choose" // choose, choose ROW
 )
 
 // Command says whether text is a command at a question that wants w, and which;

@@ -36,7 +36,8 @@ func TestCommand(t *testing.T) {
 		{length, "change depth 3000", Change, "depth 3000"}, {length, "Change Depth 2.9m", Change, "Depth 2.9m"}, {length, "change", Change, ""},
 		{length, "go deck", Go, "deck"}, {length, "go to the deck", Go, "the deck"}, {length, "help", Help, ""},
 		{length, "note door sticks", Note, "door sticks"}, {length, "note: Door  sticks", Note, "Door  sticks"}, {length, "snag corner open", Snag, "corner open"},
-		{length, "take up lead", TakeUp, "lead"}, {length, "resume lead", TakeUp, "lead"}, {length, "/undo", Undo, ""}, {length, "/ undo", Undo, ""}, {length, "/s why not", Skip, "why not"},
+		{length, "up", Up, ""}, {length, "On the roof", Up, ""}, {length, "off", Off, ""}, {length, "off the roof!", Off, ""}, {length, "up 5", "", ""},
+		{length, "take up lead", TakeUp, "lead"}, {length, "choose", Choose, ""}, {length, "choose 2", Choose, "2"}, {length, "Choose row 2", Choose, "2"}, {length, "resume lead", TakeUp, "lead"}, {length, "/undo", Undo, ""}, {length, "/ undo", Undo, ""}, {length, "/s why not", Skip, "why not"},
 		{length, "/put_off spring", PutOff, "spring"}, {length, "/undo@somebody", Undo, ""}, {length, "/put_off@somebody 2 weeks", PutOff, "2 weeks"}, {length, "/@x", "", ""},
 		{length, "rain! now", Rain, "now"}, {length, "STOP!! he fell", Stop, "he fell"}, {length, "d.5", "", ""}, {length, "skip. no tape", Skip, "no tape"},
 		{length, "b 3", "", ""}, {length, "banana", "", ""}, {length, "backs", "", ""}, {length, "n", "", ""}, {length, "5.4", "", ""}, {length, "r 5", "", ""},
@@ -59,7 +60,7 @@ func TestCommand(t *testing.T) {
 // Every command of every language can be given, by a word of its own.
 func TestCommandsOfEveryLanguage(t *testing.T) {
 	t.Parallel()
-	all := []Cmd{Accept, Back, Undo, Skip, PutOff, Pause, Why, Rain, Stop, Timers, List, Where, Change, Go, Help, Note, Snag, TakeUp}
+	all := []Cmd{Accept, Back, Undo, Skip, PutOff, Pause, Why, Rain, Stop, Timers, List, Where, Change, Go, Help, Note, Snag, TakeUp, Choose, Up, Off}
 	for lang, tongue := range tongues {
 		have := map[Cmd]bool{}
 		seen := map[string]Cmd{}

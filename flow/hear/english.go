@@ -57,7 +57,7 @@ var english = tongue{
 	yesAll: setOf("of course,for sure,of course it is,it is,it does,they are,they do,i have,we have,we do,i do,i did,we did,there is,there are,it has," +
 		"has been,all done,done,all in,all good,thats right,right,too right,go on,go ahead,go for it,please do,you bet,got it,of course yes"),
 	noAll: setOf("not yet,not really,not all,not all of them,certainly not,definitely not,absolutely not,of course not,no way,not at all,not any,not one,it isnt,it is not,it doesnt,they arent,they dont,i havent,we havent,havent,hasnt,isnt,arent," +
-		"there isnt,there arent,there is not,i dont,we dont,dont,didnt,i didnt,we didnt,not done,not needed,no need,no thanks,no thank you"),
+		"there isnt,there arent,there is not,i dont,we dont,dont,didnt,i didnt,we didnt,not done,not needed,no need,no thanks,no thank you,not on it,not printed,not given,not told,it doesnt say,doesnt say"),
 	fine: setOf("ok,okay,okey,k,kk,fine,alright,all right,good,sound,grand,thats fine,looks good,same,as is,default,agreed,accept,cool"),
 	unsure: setOf("dont know,do not know,i dont know,i do not know,dunno,i dunno,dk,idk,no idea,no clue,havent a clue,not sure,im not sure,unsure," +
 		"not certain,cant tell,cant say,cannot tell,cannot say,cant remember,unknown,who knows,pass,dont no,couldnt say,couldnt tell you,beats me,haven't the foggiest,maybe"),
@@ -69,7 +69,7 @@ var english = tongue{
 	ordinals: map[string]int{"first": 1, "1st": 1, "second": 2, "2nd": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4, "fifth": 5, "5th": 5,
 		"sixth": 6, "6th": 6, "seventh": 7, "7th": 7, "eighth": 8, "8th": 8, "ninth": 9, "9th": 9, "tenth": 10, "10th": 10, "last": -1},
 
-	picks: foldPicks(englishPicks),
+	picks: foldPicks(englishPicks, englishItems),
 
 	notNumbers: map[string]string{"nan": RefusedNotFinite, "inf": RefusedNotFinite, "infinity": RefusedNotFinite, "infinite": RefusedNotFinite},
 
@@ -96,6 +96,11 @@ var english = tongue{
 		sayings(Note, true, "note, make a note, note that"),
 		sayings(Snag, true, "snag"),
 		sayings(TakeUp, true, "take up, take it up, pick up, resume"),
+		sayings(Up, false, "up, going up, im going up, on the roof, im on the roof, up on the roof"),
+		sayings(Off, false, "off, off the roof, im off the roof, get off, coming down, down off the roof"),
+		sayings(Price, true, "price, price of, price for, i pay"),
+		sayings(Came, true, "came, arrived, there came, we got, received"),
+		sayings(Choose, true, "choose, choose row, take row, choose number"),
 	),
 
 	moments: moments{

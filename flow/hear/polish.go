@@ -63,7 +63,7 @@ var polish = tongue{
 	ordinals: foldKeys(map[string]int{"pierwszy": 1, "pierwsza": 1, "pierwsze": 1, "drugi": 2, "druga": 2, "drugie": 2, "trzeci": 3, "trzecia": 3,
 		"trzecie": 3, "czwarty": 4, "czwarta": 4, "czwarte": 4, "piąty": 5, "piąta": 5, "piąte": 5, "szósty": 6, "szósta": 6, "szóste": 6,
 		"siódmy": 7, "siódma": 7, "siódme": 7, "ósmy": 8, "ósma": 8, "ósme": 8, "ostatni": -1, "ostatnia": -1, "ostatnie": -1}),
-	picks: foldPicks(polishPicks),
+	picks: foldPicks(polishPicks, polishItems),
 
 	notNumbers: map[string]string{"nan": RefusedNotFinite, "inf": RefusedNotFinite, "infinity": RefusedNotFinite, "nieskonczonosc": RefusedNotFinite},
 
@@ -89,6 +89,11 @@ var polish = tongue{
 		sayings(Note, true, "notatka, zanotuj, zapisz"),
 		sayings(Snag, true, "usterka"),
 		sayings(TakeUp, true, "podejmij, wznów, wróć do"),
+		sayings(Up, false, "wchodzę, wchodzę na dach, na dachu, jestem na dachu"),
+		sayings(Off, false, "schodzę, schodzę z dachu, zszedłem, jestem na dole, z dachu"),
+		sayings(Price, true, "cena, cena za, płacę"),
+		sayings(Came, true, "przyszło, przyszły, dostawa, dotarło"),
+		sayings(Choose, true, "wybierz, biorę"),
 	),
 
 	moments: moments{

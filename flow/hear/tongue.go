@@ -130,11 +130,13 @@ func foldKeys(m map[string]int) map[string]int {
 	return out
 }
 
-func foldPicks(m map[string][]string) map[string][]string {
+func foldPicks(tables ...map[string][]string) map[string][]string {
 	out := map[string][]string{}
-	for k, words := range m {
-		for _, w := range words {
-			out[k] = append(out[k], folded(w))
+	for _, m := range tables {
+		for k, words := range m {
+			for _, w := range words {
+				out[k] = append(out[k], folded(w))
+			}
 		}
 	}
 	return out

@@ -17,13 +17,13 @@ func (r *Runner) Deliver(ctx context.Context, job string, at event.Reader, again
 	}
 	var first error
 	if at != "" {
-		first = r.tell(ctx, job, at, readers[at], again, false)
+		first = r.tell(ctx, job, at, telling{spoke: true, again: again})
 	}
-	for reader, mark := range readers {
+	for reader := range readers {
 		if reader == at {
 			continue
 		}
-		if err := r.tell(ctx, job, reader, mark, false, false); err != nil && first == nil {
+		if err := r.tell(ctx, job, reader, telling{}); err != nil && first == nil {
 			first = err
 		}
 	}
@@ -33,34 +33,45 @@ func (r *Runner) Deliver(ctx context.Context, job string, at event.Reader, again
 // Welcome shows a reader where the job stands: what it missed if it was here
 // before, else where we are and the open question, never the history.
 func (r *Runner) Welcome(ctx context.Context, job string, reader event.Reader) error {
-	mark, err := r.Journal.Mark(ctx, job, reader)
-	if err != nil {
-		return err
-	}
-	return r.tell(ctx, job, reader, mark, true, true)
+	return r.tell(ctx, job, reader, telling{again: true, place: true})
 }
 
-// tell brings one reader up to date. again: the question is asked even if
-// nothing is new. place: where we are comes first.
-func (r *Runner) tell(ctx context.Context, job string, reader event.Reader, mark event.Mark, again, place bool) error {
+// telling is how a reader is brought up to date.
+type telling struct {
+	spoke bool // it has just said something, and is answered whatever is new
+	again bool // the question is asked even if nothing is new
+	place bool // where we are comes first
+}
+
+// tell brings one reader up to date.
+func (r *Runner) tell(ctx context.Context, job string, reader event.Reader, how telling) error {
 	l := r.lane(job)
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	if err := r.fresh(ctx, job, l); err != nil {
 		return err
 	}
-	if mark.Seq == l.head.Seq && !again {
+	mark, err := r.Journal.Mark(ctx, job, reader) // another hand may have told it meanwhile
+	if err != nil {
+		return err
+	}
+	if mark.Seq == l.head.Seq && !how.again {
 		return nil
 	}
 	to := r.person(reader)
 	m := Message{Job: job, Name: l.state.Name, Reader: reader, To: to}
 	late := mark.Seq == 0 && l.prevN > 1 // not here when the job began
-	if late || (place && mark.Seq == l.head.Seq) {
+	if late || (how.place && mark.Seq == l.head.Seq) {
 		m.Replies = flow.Whereabouts(l.state)
 	} else if err := r.since(ctx, job, l, mark.Seq, &m); err != nil {
 		return err
 	}
-	m.Replies = append(m.Replies, flow.Prompt(l.state, to)...)
+	// Who has nothing new to hear and stands before the same question is left in
+	// peace: there may be wet glue in those hands. Who has just spoken is answered.
+	quiet := len(m.Replies) == 0 && !how.spoke && !how.again && mark.Seq > 0 && mark.Asked == flow.Question(l.state)
+	if !quiet {
+		m.Replies = append(m.Replies, flow.Prompt(l.state, to)...)
+	}
 	if len(m.Replies) > 0 {
 		id, err := r.Speaker.Speak(ctx, m)
 		if err != nil {
@@ -68,6 +79,7 @@ func (r *Runner) tell(ctx context.Context, job string, reader event.Reader, mark
 		}
 		mark.MessageID = id
 	}
+	r.seek(ctx, job, l.state) // after a restart nobody is searching yet
 	mark.Seq, mark.Asked, mark.Attempts = l.head.Seq, flow.Question(l.state), 0
 	return r.Journal.SetMark(ctx, job, reader, mark)
 }

@@ -40,10 +40,13 @@ type Runner struct {
 	Salt    func([]byte)  // random bytes
 	Log     *slog.Logger
 
-	mu     sync.Mutex
-	lanes  map[string]*lane
-	people map[event.Reader]talk.Person
-	wake   chan struct{}
+	mu      sync.Mutex
+	lanes   map[string]*lane
+	people  map[event.Reader]talk.Person
+	wake    chan struct{}
+	seeking map[string]bool
+	seekers sync.WaitGroup
+	book    shelf
 }
 
 // lane holds one job: inputs to it are worked out one after the other.
@@ -69,6 +72,9 @@ type Summary struct {
 // page is how many records are read at once; no read transaction is held
 // between pages.
 const page = 512
+
+// lateMessage is how long a message may be on its way and still count as of now.
+const lateMessage = 30 * time.Second
 
 // retries bounds how often an input is stepped again because somebody else
 // wrote to the job meanwhile.
@@ -180,6 +186,13 @@ func (r *Runner) State(ctx context.Context, job string) (flow.State, error) {
 // Begin starts a job and returns its id. A message that was acted on before
 // starts nothing and returns an empty id.
 func (r *Runner) Begin(ctx context.Context, in talk.Input) (string, error) {
+	if begun, ok := in.What.(talk.Begun); ok {
+		known, err := r.Known(ctx, begun)
+		if err != nil {
+			return "", err
+		}
+		in.What = known
+	}
 	for range retries {
 		id := r.NewID()
 		head, err := r.Journal.Head(ctx, id)
@@ -199,15 +212,25 @@ func (r *Runner) Begin(ctx context.Context, in talk.Input) (string, error) {
 }
 
 // Handle works out one input to a job: due clocks first, then step, commit,
-// deliver. already says that the message had been acted on before; then nothing
+// deliver. A message that comes long after it was sent comes before the clocks
+// that nobody could ring meanwhile: a sheet that was down in time needs no alarm.
+// already says that the message had been acted on before; then nothing
 // changes and the reader is shown the open question again.
 func (r *Runner) Handle(ctx context.Context, job string, in talk.Input) (already bool, err error) {
-	if err := r.ringJob(ctx, job, in.At); err != nil {
-		return false, err
+	late := in.At.Sub(in.When()) > lateMessage
+	if !late {
+		if err := r.ringJob(ctx, job, in.At); err != nil {
+			return false, err
+		}
 	}
 	already, err = r.commit(ctx, job, in)
 	if err != nil {
 		return already, err
+	}
+	if late {
+		if err := r.ringJob(ctx, job, in.At); err != nil {
+			return already, err
+		}
 	}
 	return already, r.Deliver(ctx, job, event.Reader(in.Reader), already)
 }
@@ -243,6 +266,13 @@ func (r *Runner) commit(ctx context.Context, job string, in talk.Input) (already
 			return false, err
 		}
 		c := event.Commit{Parts: []event.Part{part}}
+		if len(out.Book) > 0 {
+			kept, err := r.book.entry(ctx, r.Journal, out.Book, r.Salt)
+			if err != nil {
+				return false, err
+			}
+			c.Parts = append(c.Parts, kept)
+		}
 		if in.Key != "" {
 			c.Seen = []event.SeenKey{event.SeenKey(in.Key)}
 		}
@@ -260,6 +290,7 @@ func (r *Runner) commit(ctx context.Context, job string, in talk.Input) (already
 		l.prev, l.prevN = l.state, l.head.Seq
 		l.state, l.head, l.known = state, head, true
 		r.nudge()
+		r.seek(ctx, job, state)
 		return false, nil
 	}
 	return false, fmt.Errorf("job %s: %w", job, event.ErrConflict)

@@ -32,8 +32,27 @@ func (in Input) When() time.Time {
 // What is the content of an input.
 type What interface{ what() }
 
-// Begun starts a job.
-type Begun struct{ Name, Zone string }
+// Begun starts a job. Prices are what the book knows.
+type Begun struct {
+	Name, Zone string
+	Prices     []Price
+}
+
+// Price is one size of a thing the builder can buy, at his own price in
+// hundredths of his currency; 0 is not told.
+type Price struct {
+	Item, Of string
+	Size     float64
+	Price    int64
+}
+
+// Solved is what a long search found. It comes from the program itself.
+type Solved struct {
+	What, Of     string
+	Rows, Boards string
+	Bound        int
+	Work         int64
+}
 
 // Said is typed or dictated text.
 type Said struct{ Text string }
@@ -62,3 +81,4 @@ func (Pictured) what() {}
 func (Rang) what()     {}
 func (Renamed) what()  {}
 func (Archived) what() {}
+func (Solved) what()   {}

@@ -10,8 +10,11 @@ type Phrase struct {
 
 // Args are the arguments of a phrase by name. A value is a quantity of
 // calc/unit, an int, a float64, a string (said by a person, shown as is), a
-// Moment, a Phrase, or a slice of any of these.
+// Moment, Money, a Phrase, or a slice of any of these.
 type Args map[string]any
+
+// Money is in hundredths of a person's own currency.
+type Money int64
 
 // P is a Phrase with arguments in pairs: P("joists.marks", "n", 15).
 func P(key string, pairs ...any) Phrase {

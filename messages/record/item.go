@@ -12,8 +12,9 @@ import (
 type Item struct {
 	Seq    uint64
 	Entry  event.Entry
-	Zone   string // the site's time zone
-	Erased []string
+	Zone   string       // the site's time zone
+	Erased []string     // pointers of the values that are gone
+	Begins bool         // it begins what came of another message
 	Shown  []talk.Reply // what the event made the program say
 	Asked  []talk.Reply // the question that stood open when all of its message was worked out
 }
@@ -21,13 +22,25 @@ type Item struct {
 // erased says whether the value at a pointer is gone.
 func (i Item) erased(pointer string) bool { return slices.Contains(i.Erased, pointer) }
 
-// sameMessage says whether two events came of one thing that was said or rang.
-func sameMessage(a, b event.Entry) bool {
-	return a.At.Equal(b.At) && a.By == b.By && a.From == b.From && a.Cause == b.Cause
+// Begins says for each event whether it begins what came of another message: of
+// something said, tapped or rung. Those that follow it are what the program made
+// of it.
+func Begins(entries []event.Entry) []bool {
+	out := make([]bool, len(entries))
+	var last event.Entry
+	said := ""
+	for i, e := range entries {
+		now, _, _ := words(e.Event)
+		a, ok := e.Event.(event.Answered)
+		assumed := ok && a.Offered && said != "" // taken as usual behind an answer, without being asked
+		same := e.At.Equal(last.At) && e.By == last.By && e.From == last.From && e.Cause == last.Cause
+		if i == 0 || !same || now != "" && now != said && !assumed {
+			out[i], said = true, now
+		}
+		last = e
+	}
+	return out
 }
-
-// Ends says whether next begins another message than e.
-func Ends(e, next event.Entry) bool { return !sameMessage(e, next) }
 
 // words are what a person said, as given; photo is the name of a picture.
 func words(e event.Event) (said, pointer, photo string) {

@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"chargehand/calc/unit"
-	"chargehand/flow/event"
 	"chargehand/flow/talk"
 	"chargehand/messages/text"
 )
@@ -25,7 +24,6 @@ type Printer struct {
 
 	day   string
 	last  time.Time
-	entry event.Entry
 	begun bool
 }
 
@@ -68,13 +66,12 @@ func (p *Printer) Event(i Item) error {
 		return err
 	}
 	number := fmt.Sprintf("%*d  ", margin-2, i.Seq)
-	goesOn := p.begun && sameMessage(p.entry, i.Entry)
-	p.entry, p.last, p.begun = i.Entry, i.Entry.At, true
+	p.last, p.begun = i.Entry.At, true
 	var shown bytes.Buffer
 	if err := p.set(&shown, p.lang, i.Shown); err != nil {
 		return err
 	}
-	if !goesOn || shown.Len() == 0 {
+	if i.Begins || shown.Len() == 0 {
 		if err := p.line(number, talk.P("record.line", "at", talk.Moment{At: i.Entry.At, Zone: i.Zone}, "who", p.who(i), "what", p.what(i))); err != nil {
 			return err
 		}

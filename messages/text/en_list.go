@@ -24,10 +24,11 @@ var enList = map[string]string{
 
 // enFigure names the figures of the plan that a change can move.
 var enFigure = map[string]string{
-	"fig.area": "area", "fig.fall": "fall", "fig.skew": "skew", "fig.snow": "snow on the roof", "fig.drift": "drift at the wall",
+	"fig.area": "area", "fig.fall": "fall", "fig.skew": "skew", "fig.snow": "snow on the roof", "fig.drift": "drift at the wall", "fig.drift-exceptional": "exceptional drift", "fig.wind-pressure": "wind pressure", "fig.wind-lift": "wind lift", "fig.fall-left": "fall left after sag",
+	"fig.ledger-share": "anchor strength used", "fig.strap-pull": "pull on a strap", "fig.lateral-straps": "lateral straps",
 	"fig.span-max": "span limit", "fig.span-share": "span used", "fig.joist-centres": "centres", "fig.joist-count": "joists", "fig.joist-marks": "marks", "fig.joist-stock": "joist length",
 	"fig.anchors": "anchors", "fig.straps": "straps", "fig.strutting": "rows of strutting", "fig.noggins": "noggins",
 	"fig.boards": "boards", "fig.deck-pieces": "deck pieces", "fig.screws": "deck screws", "fig.drip": "drip", "fig.board-top": "board top", "fig.rubber": "rubber height",
 	"fig.sheet-length": "sheet length", "fig.sheet-width": "sheet width", "fig.window": "window", "fig.batch": "batch", "fig.trims": "trim pieces", "fig.gutter": "gutter",
-	"fig.bar-screws": "bar screws", "fig.lead-pieces": "lead pieces", "fig.go": "weather",
+	"fig.bar-screws": "bar screws", "fig.lead-pieces": "lead pieces", "fig.go": "weather", "fig.contact-run": "contact run",
 }

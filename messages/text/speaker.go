@@ -120,6 +120,8 @@ func (s *Speaker) value(v any, format string) string {
 		return strconv.Itoa(x)
 	case float64:
 		return decimal(x, 2)
+	case talk.Money:
+		return strconv.FormatFloat(float64(x)/100, 'f', 2, 64)
 	case unit.Length:
 		return s.length(x, format)
 	case unit.Area:

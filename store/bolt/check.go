@@ -1,6 +1,7 @@
 package bolt
 
 import (
+	"bytes"
 	"context"
 	"encoding/binary"
 	"errors"
@@ -10,6 +11,7 @@ import (
 
 	"go.etcd.io/bbolt"
 
+	"chargehand/flow/event"
 	"chargehand/store"
 	"chargehand/store/photos"
 )
@@ -52,7 +54,8 @@ func checkFile(ctx context.Context, path string) (store.Report, error) {
 		return r, fmt.Errorf("store: %w", err)
 	}
 	defer f.Close()
-	if _, err := headsOf(f, path); err != nil {
+	h, err := headsOf(f, path)
+	if err != nil {
 		return r, fileDamage(&r, err)
 	}
 	db, err := openToRead(path, defaultTimeout)
@@ -60,10 +63,14 @@ func checkFile(ctx context.Context, path string) (store.Report, error) {
 		return r, &store.Locked{Path: path}
 	}
 	if err != nil {
+		var damaged *store.Damaged
+		if why := walk(f, h); errors.As(err, &damaged) && why != nil {
+			damaged.Why = why.Error() // what bbolt stumbled over says less
+		}
 		return r, fileDamage(&r, err)
 	}
 	defer db.Close()
-	h, err := headsOf(f, path) // now that nobody writes
+	h, err = headsOf(f, path) // now that nobody writes
 	if err != nil {
 		return r, fileDamage(&r, err)
 	}
@@ -185,6 +192,31 @@ func checkEventKeys(tx *bbolt.Tx, r *store.Report) error {
 		if len(k) != 8 || binary.BigEndian.Uint64(k) > head.Seq {
 			r.Find(store.Finding{In: store.InHeads, Stream: stream, Why: fmt.Sprintf("there are records behind its end at %d", head.Seq)})
 		}
-		return nil
+		return checkBytes(events.Bucket(name), stream, r)
 	})
+}
+
+// checkBytes finds the first record of a stream that reads well and is not, byte
+// for byte, what is written for it: a flipped bit can make another spelling of
+// the same JSON. Where the chain is broken that says more, and is told already.
+func checkBytes(b *bbolt.Bucket, stream string, r *store.Report) error {
+	if slices.ContainsFunc(r.Findings, func(f store.Finding) bool { return f.In == store.InEvents && f.Stream == stream }) {
+		return nil
+	}
+	c := b.Cursor()
+	for k, raw := c.First(); k != nil; k, raw = c.Next() {
+		rec, err := event.UnmarshalRecord(raw)
+		if err != nil {
+			return nil // behind the end: told already
+		}
+		again, err := event.MarshalRecord(rec)
+		if err != nil {
+			return err
+		}
+		if !bytes.Equal(raw, again) {
+			r.Find(store.Finding{In: store.InEvents, Stream: stream, Seq: rec.Seq, Why: "its bytes are not as they were written"})
+			return nil
+		}
+	}
+	return nil
 }

@@ -102,6 +102,13 @@ func TestCheckNames(t *testing.T) {
 			},
 			store.Finding{In: store.InEvents, Stream: "job/b", Seq: 2, Why: "does not follow"},
 		},
+		"another spelling": {
+			func(tx *bbolt.Tx) error {
+				b := bucket(tx, "events", "job/a")
+				return b.Put(seq(6), bytes.Replace(bytes.Clone(b.Get(seq(6))), []byte(`"kind"`), []byte(`"Kind"`), 1))
+			},
+			store.Finding{In: store.InEvents, Stream: "job/a", Seq: 6, Why: "bytes are not as they were written"},
+		},
 		"no JSON": {
 			func(tx *bbolt.Tx) error { return bucket(tx, "events", "job/a").Put(seq(2), []byte(`{"v":1,`)) },
 			store.Finding{In: store.InEvents, Stream: "job/a", Seq: 2, Why: "does not decode"},

@@ -3,7 +3,9 @@ package bolt
 import (
 	"bytes"
 	"context"
+	"math"
 	"slices"
+	"time"
 
 	"go.etcd.io/bbolt"
 
@@ -36,6 +38,44 @@ func clocksOf(tx *bbolt.Tx, stream string) ([]event.Clock, error) {
 		out = append(out, event.Clock{Name: string(k[len(prefix):]), Due: due})
 	}
 	return out, nil
+}
+
+func (db *DB) Due(ctx context.Context, t time.Time, limit int) ([]event.DueClock, error) {
+	var out []event.DueClock
+	if limit <= 0 {
+		return nil, ctx.Err()
+	}
+	until := timeKey(t)
+	err := db.pages(ctx, dueBucket, nil, func(k, _ []byte) (bool, error) {
+		c, err := dueOf(k)
+		if err != nil || bytes.Compare(k[:timeSize], until) > 0 {
+			return false, err
+		}
+		out = append(out, c)
+		return len(out) < limit, nil
+	})
+	return out, err
+}
+
+func (db *DB) NextDue(ctx context.Context) (event.DueClock, bool, error) {
+	ever := time.Unix(math.MaxInt64/4, 0)
+	first, err := db.Due(ctx, ever, 1)
+	if err != nil || len(first) == 0 {
+		return event.DueClock{}, false, err
+	}
+	return first[0], true, nil
+}
+
+func dueOf(k []byte) (event.DueClock, error) {
+	if len(k) < timeSize {
+		return event.DueClock{}, errKey
+	}
+	due, err := keyTime(k[:timeSize])
+	if err != nil {
+		return event.DueClock{}, err
+	}
+	stream, name, err := keyPair(k[timeSize:])
+	return event.DueClock{Stream: stream, Clock: event.Clock{Name: name, Due: due}}, err
 }
 
 // setClocks replaces the clocks of a stream. Only those that differ are

@@ -2,7 +2,6 @@ package bolt
 
 import (
 	"context"
-	"encoding/json"
 
 	"go.etcd.io/bbolt"
 
@@ -102,27 +101,4 @@ func putHead(tx *bbolt.Tx, p store.PreparedPart) error {
 		}
 	}
 	return heads.Put([]byte(p.Stream), headValue(p.Head, summary))
-}
-
-func (db *DB) SetMark(ctx context.Context, stream string, r event.Reader, m event.Mark) error {
-	if err := store.CheckMark(stream, r); err != nil {
-		return err
-	}
-	m.NotBefore = store.Instant(m.NotBefore)
-	v, err := json.Marshal(m)
-	if err != nil {
-		return &store.BadCommit{Stream: stream, Why: err.Error(), Err: err}
-	}
-	return db.submit(ctx, &request{
-		check: func(tx *bbolt.Tx) error {
-			h, err := headOf(tx, stream)
-			if err == nil && m.Seq > h.Seq {
-				return store.MarkBeyond(stream, m, h)
-			}
-			return db.badKey(headsBucket, err)
-		},
-		write: func(tx *bbolt.Tx) error {
-			return tx.Bucket(marksBucket).Put(pairKey(stream, string(r)), v)
-		},
-	})
 }

@@ -6,9 +6,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"fmt"
-	"math"
 	"runtime/debug"
-	"time"
 
 	"go.etcd.io/bbolt"
 	berrors "go.etcd.io/bbolt/errors"
@@ -192,70 +190,4 @@ func (db *DB) pages(ctx context.Context, bucket, prefix []byte, each func(k, v [
 		}
 		from = next
 	}
-}
-
-func (db *DB) Due(ctx context.Context, t time.Time, limit int) ([]event.DueClock, error) {
-	var out []event.DueClock
-	if limit <= 0 {
-		return nil, ctx.Err()
-	}
-	until := timeKey(t)
-	err := db.pages(ctx, dueBucket, nil, func(k, _ []byte) (bool, error) {
-		c, err := dueOf(k)
-		if err != nil || bytes.Compare(k[:timeSize], until) > 0 {
-			return false, err
-		}
-		out = append(out, c)
-		return len(out) < limit, nil
-	})
-	return out, err
-}
-
-func (db *DB) NextDue(ctx context.Context) (event.DueClock, bool, error) {
-	ever := time.Unix(math.MaxInt64/4, 0)
-	first, err := db.Due(ctx, ever, 1)
-	if err != nil || len(first) == 0 {
-		return event.DueClock{}, false, err
-	}
-	return first[0], true, nil
-}
-
-func dueOf(k []byte) (event.DueClock, error) {
-	if len(k) < timeSize {
-		return event.DueClock{}, errKey
-	}
-	due, err := keyTime(k[:timeSize])
-	if err != nil {
-		return event.DueClock{}, err
-	}
-	stream, name, err := keyPair(k[timeSize:])
-	return event.DueClock{Stream: stream, Clock: event.Clock{Name: name, Due: due}}, err
-}
-
-func (db *DB) Mark(ctx context.Context, stream string, r event.Reader) (event.Mark, error) {
-	if err := ctx.Err(); err != nil {
-		return event.Mark{}, err
-	}
-	var m event.Mark
-	err := db.view(func(tx *bbolt.Tx) (err error) {
-		if v := tx.Bucket(marksBucket).Get(pairKey(stream, string(r))); v != nil {
-			m, err = valueMark(v)
-		}
-		return db.badKey(marksBucket, err)
-	})
-	return m, err
-}
-
-func (db *DB) Readers(ctx context.Context, stream string) (map[event.Reader]event.Mark, error) {
-	out := map[event.Reader]event.Mark{}
-	err := db.pages(ctx, marksBucket, pairKey(stream, ""), func(k, v []byte) (bool, error) {
-		_, reader, err := keyPair(k)
-		if err != nil {
-			return false, err
-		}
-		m, err := valueMark(v)
-		out[event.Reader(reader)] = m
-		return err == nil, err
-	})
-	return out, err
 }

@@ -23,6 +23,11 @@ const (
 	Cells           Key = "cells"            // not as many cells as the head has columns
 )
 
+// Keys lists why a text can be refused.
+func Keys() []Key {
+	return []Key{Empty, TooLong, NotAReport, BadTime, NoValues, NoTime, TimeRepeated, BareNumber, NotUnderstood, TwoOfAKind, WindUnit, MaybeFahrenheit, OutOfRange, Cells}
+}
+
 // Refusal is a text that was not taken.
 type Refusal struct {
 	Key     Key
