@@ -1,7 +1,10 @@
 package main
 
 import (
+	"os"
+	"path/filepath"
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -100,6 +103,23 @@ func TestReckonContract(t *testing.T) {
 			assert.Contains(t, find(schema, key)["enum"], word, "%s: %s", e.topic, e.key)
 		}
 	}
+}
+
+// TestReckonIsWhole: every topic that calc answers is a command.
+func TestReckonIsWhole(t *testing.T) {
+	t.Parallel()
+	found := 0
+	files, err := filepath.Glob(filepath.Join("..", "..", "calc", "*", "*.go"))
+	require.NoError(t, err)
+	for _, file := range files {
+		src, err := os.ReadFile(file)
+		require.NoError(t, err)
+		for _, m := range regexp.MustCompile(`(?m)^func Reckon([A-Z]\w*)\(`).FindAllSubmatch(src, -1) {
+			found++
+			topicNamed(t, strings.ToLower(string(m[1])))
+		}
+	}
+	assert.Equal(t, found, len(reckonTopics()))
 }
 
 // TestReckonFindsNothing: the contract test can fail.

@@ -74,7 +74,7 @@ func reckonTopics() []reckonTopic {
 		topicOf("levels", "whether joists as levelled lie in line and fall", setout.ReckonLevels,
 			"centres_mm=24,430,837", "stations_mm=0,1800,3600", "tops_mm=[[0,45,90],[1,44,91],[0,46,90]]"),
 		topicOf("front", "gutter edge: where the trim drips and where the joists are cut", setout.ReckonFront,
-			"fascia_mm=20", "batten_mm=25", "trim_mm=5", "gutter_mm=112"),
+			"fascia_mm=20", "batten_mm=50", "trim_mm=5", "gutter_mm=112"),
 		topicOf("chase", "height of the chase over the roof, level or stepped", setout.ReckonChase,
 			"joint_mm=165", "length_mm=3.6m", "drop_mm=90"),
 		topicOf("coping", "coping of a parapet: overhangs, pieces and damp-proof course", setout.ReckonCoping,
