@@ -15,8 +15,13 @@ func english() *Speaker {
 			return 1
 		},
 	}
-	for _, t := range []map[string]string{enAsk, enWhy, enName, enPick, enTold, enCaution, enDoubt, enTalk, enHear, enList, enOrder, enFigure, enRecord} {
+	for _, t := range englishTables() {
 		maps.Copy(s.phrases, t)
 	}
 	return s
+}
+
+// englishTables are the tables of the English words, each key in one of them.
+func englishTables() []map[string]string {
+	return []map[string]string{enAsk, enWhy, enName, enPick, enTold, enCaution, enDoubt, enTalk, enHear, enList, enOrder, enFigure, enRecord}
 }
