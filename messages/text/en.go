@@ -15,13 +15,12 @@ func english() *Speaker {
 			return 1
 		},
 	}
-	for _, t := range englishTables() {
+	for _, t := range enTables() {
 		maps.Copy(s.phrases, t)
 	}
 	return s
 }
 
-// englishTables are the tables of the English words, each key in one of them.
-func englishTables() []map[string]string {
+func enTables() []map[string]string {
 	return []map[string]string{enAsk, enWhy, enName, enPick, enTold, enCaution, enDoubt, enTalk, enHear, enList, enOrder, enFigure, enRecord}
 }
