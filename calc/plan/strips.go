@@ -89,6 +89,9 @@ func (r *reckoner) batchInput(share float64) glue.BatchInput {
 	return b
 }
 
+// covered says whether the whole field is bonded.
+func (r *reckoner) covered() bool { return r.p.Left != nil && *r.p.Left == 0 }
+
 // batch is the next strip: a place in the order of the field where there is one.
 func (r *reckoner) batch(share float64) {
 	b := r.batchInput(share)
@@ -104,6 +107,9 @@ func (r *reckoner) batch(share float64) {
 	}
 	r.p.Batch = &Batch{Area: plan.Area, Strip: plan.Strip, UsableMin: down(plan.Usable), Share: share, Count: plan.Batches, Direction: string(plan.Direction), NoGo: string(plan.NoGo)}
 	r.rest = unit.Minutes(float64(plan.Batches)) * (plan.Usable + betweenBatches)
+	if r.covered() {
+		r.rest = 0
+	}
 	r.used("batch", glue.BatchID)
 }
 
