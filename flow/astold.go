@@ -63,7 +63,7 @@ func asTold(p *plan.Plan, ev event.Told) *plan.Plan {
 			if s := n.sheet(); s != nil {
 				setAll(&s.Allow, l.Args["allow"])
 			}
-		case "told.strip":
+		case "told.glue-strip":
 			n.strip(l)
 		}
 	}

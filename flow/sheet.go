@@ -78,7 +78,7 @@ func tellSheet(v View) *event.Told {
 	if n := s.Pieces(); n > 1 {
 		t.Lines = append(t.Lines, line("told.strips", "n", whole(n), "run", key("run."+string(s.Run)), "mass", mass, "hands", hands))
 		for i, st := range s.Strips {
-			t.Lines = append(t.Lines, line("told.strip", "n", whole(i+1), "length", length(st.Length), "width", length(st.Width)))
+			t.Lines = append(t.Lines, line("told.sheet-strip", "n", whole(i+1), "length", length(st.Length), "width", length(st.Width)))
 		}
 		for _, seam := range s.Seams {
 			t.Lines = append(t.Lines, line("told.seam."+string(s.Run), "from", length(seam.From), "to", length(seam.To)))

@@ -121,7 +121,7 @@ func tellBatch(v View) *event.Told {
 	first := line("told.batch", "window", event.Of("min", p.Window.Minutes()), "strip", length(b.Strip), "area", area(b.Area),
 		"pocket", event.Of("min", tenth(p.Window.ByPocket)), "evaporation", event.Of("min", tenth(p.Window.ByEvaporation)), "share", event.Of("number", b.Share), "batch", whole(n))
 	if b.Half != "" {
-		first.Key = "told.strip"
+		first.Key = "told.glue-strip"
 		first.Args["n"], first.Args["of"] = whole(b.Done+1), whole(b.Count)
 		first.Args["half"] = key("half." + string(b.Half))
 	}

@@ -29,9 +29,6 @@ type FourSided struct {
 	Skew       unit.Length // see [Outline.Skew]
 }
 
-// allSix is the field of an error that no single reading can be blamed for.
-const allSix = "sides_mm,diagonals_mm"
-
 // FourSider returns the four-sided roof that fits four sides and two diagonals
 // best: the least sum of squared corrections, all readings weighing the same,
 // such that the six lengths belong to one plane figure.
@@ -45,7 +42,7 @@ const allSix = "sides_mm,diagonals_mm"
 // Shape: scales with the readings; mirrored readings give the mirrored roof; readings that close are left as they are.
 // Domain: readings MinEdge to MaxEdge that make a convex figure clockwise from the gutter.
 // Ignores: which reading is wrong. One condition cannot tell, and a short side may be 40 mm out before a diagonal misses by 20.
-// Errors: DomainError naming "sides_mm[i]", "diagonals_mm[i]" or "edges[i]" for a value; "sides_mm,diagonals_mm" when the six
+// Errors: DomainError naming "sides_mm[i]", "diagonals_mm[i]" or "edges[i]" for a value; "sides_mm" when the six
 // together make no roof. A roof over the misclosure limit is no error: Closes is false.
 func FourSider(t Taped, kinds [4]Kind) (FourSided, error) {
 	const op = "geom.foursider"
@@ -63,7 +60,7 @@ func FourSider(t Taped, kinds [4]Kind) (FourSided, error) {
 	fit, ok := read.adjust()
 	miss, closable := read.misclosure()
 	if !ok || !closable {
-		return FourSided{}, &calc.DomainError{Op: op, Field: allSix, Got: fmt.Sprintf("%v", read),
+		return FourSided{}, &calc.DomainError{Op: op, Field: "sides_mm", Got: fmt.Sprintf("%v", read),
 			Wanted: "six lengths that make one four-sided roof, sides clockwise from the gutter: tape both diagonals again, then the sides"}
 	}
 	corners, _, _ := fit.build()

@@ -77,10 +77,6 @@ func (in RoofIn) fourSider() (RoofOut, Outline, error) {
 	read := braces(append(append(make([]float64, 0, 6), in.SidesMM...), in.DiagonalsMM...))
 	four, err := FourSider(read.taped(), kinds)
 	if err != nil {
-		var domain *calc.DomainError
-		if errors.As(err, &domain) && domain.Field == allSix {
-			domain.Field = "sides_mm" // the topic speaks in JSON keys only
-		}
 		return RoofOut{}, Outline{}, err
 	}
 	residuals := four.Residuals.braces()

@@ -79,6 +79,18 @@ func TestStripsCoverTheFieldOnce(t *testing.T) {
 	}
 }
 
+// A field that is covered has no window to be too short any more.
+func TestACoveredFieldAsksForNothing(t *testing.T) {
+	t.Parallel()
+	in := mild()
+	in.SurfaceC = num(44)
+	require.Equal(t, "stop", plan.Reckon(in, nil).Go.Verdict)
+	in.Laid = []plan.Strip{{Half: glue.FarHalf, Width: 1350}, {Half: glue.NearHalf, Width: 1349}}
+	p := plan.Reckon(in, nil)
+	assert.Zero(t, *p.Left)
+	assert.Equal(t, "care", p.Go.Verdict, "the deck is hot: %+v", p.Go.Reasons)
+}
+
 // A strip as proposed, rolled and laid at the planned rates in its direction, is
 // down within the usable time: worked out here cell by cell.
 func TestAStripIsDownInTime(t *testing.T) {

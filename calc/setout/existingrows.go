@@ -111,6 +111,8 @@ const boardBudget = 200_000
 // boards returns how many boards the pieces of all rows take.
 func (in Existing) boards(rows [2][]unit.Length) (n int, proven bool, err error) {
 	_, count := in.rowWidths()
+	// The cut list counts in whole tenths: pieces up, the board down.
+	board := unit.Length(math.Floor(float64(in.BoardLength)*10+1e-6) / 10)
 	var pieces []cut.Piece
 	for k, joints := range rows {
 		if count[k] == 0 {
@@ -122,16 +124,15 @@ func (in Existing) boards(rows [2][]unit.Length) (n int, proven bool, err error)
 			if i < len(joints) {
 				to = joints[i] - in.JointGap/2
 			}
-			// Tenths up: the cut list counts in whole tenths.
 			length := unit.Length(math.Ceil(float64(to-from)*10-1e-6) / 10)
-			pieces = append(pieces, cut.Piece{Length: min(length, in.BoardLength), Count: count[k]})
+			pieces = append(pieces, cut.Piece{Length: min(length, board), Count: count[k]})
 			if i < len(joints) {
 				from = joints[i] + in.JointGap/2
 			}
 		}
 	}
 	list, err := cut.Solve(cut.Problem{
-		Stocks: []cut.Stock{{Length: in.BoardLength, Cost: 1, Available: cut.Unlimited}},
+		Stocks: []cut.Stock{{Length: board, Cost: 1, Available: cut.Unlimited}},
 		Pieces: pieces, Kerf: knife, Budget: boardBudget,
 	})
 	return list.Count, list.Proven, err

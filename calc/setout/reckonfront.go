@@ -8,7 +8,7 @@ import (
 // FrontIn is the topic front.
 type FrontIn struct {
 	Fascia   float64   `json:"fascia_mm" doc:"as measured" min:"0" max:"100"`
-	Batten   float64   `json:"batten_mm" min:"0" max:"100"`
+	Batten   float64   `json:"batten_mm" doc:"thickness of the batten behind the trim" min:"0" max:"100"`
 	Trim     float64   `json:"trim_mm" doc:"how far the trim stands out from the batten" min:"0" max:"50"`
 	Gutter   float64   `json:"gutter_mm" doc:"width across the gutter" min:"60" max:"250"`
 	OnFascia *bool     `json:"batten_on_fascia,omitempty" doc:"the batten is fixed on the face of the fascia"`

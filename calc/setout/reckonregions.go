@@ -15,9 +15,9 @@ type RegionsIn struct {
 	Sides      []float64       `json:"sides_mm,omitempty" doc:"or four sides clockwise: gutter, left, back, right; with diagonals_mm"`
 	Diagonals  []float64       `json:"diagonals_mm,omitempty" doc:"from the gutter's left end, from its right end"`
 	Board      float64         `json:"board_length_mm" doc:"board as measured" min:"600" max:"6000"`
-	Gap        float64         `json:"joint_gap_mm" min:"0" max:"20"`
-	Joist      float64         `json:"joist_mm" min:"25" max:"150"`
-	MaxCentres float64         `json:"max_centres_mm" min:"50" max:"1200"`
+	Gap        float64         `json:"joint_gap_mm" doc:"gap between two board ends" min:"0" max:"20"`
+	Joist      float64         `json:"joist_mm" doc:"thickness of the joist" min:"25" max:"150"`
+	MaxCentres float64         `json:"max_centres_mm" doc:"true limit of the centres: 410 for what the trade calls 400" min:"50" max:"1200"`
 	Joists     *string         `json:"joists,omitempty" doc:"the way all joists run, with walk; none: each rectangle's short way" enum:"up,along"`
 }
 

@@ -67,18 +67,18 @@ func fromOne(indices []int) []int {
 // StandingIn is the topic standing: joists that stand already.
 type StandingIn struct {
 	Measured   []float64 `json:"measured_mm" doc:"centres as taped from the edge of the deck where the rows begin"`
-	Joist      float64   `json:"joist_mm" min:"25" max:"150"`
-	Gap        float64   `json:"joint_gap_mm" min:"0" max:"20"`
-	MaxCentres float64   `json:"max_centres_mm" max:"1200"`
+	Joist      float64   `json:"joist_mm" doc:"thickness of the joist" min:"25" max:"150"`
+	Gap        float64   `json:"joint_gap_mm" doc:"gap between two board ends" min:"0" max:"20"`
+	MaxCentres float64   `json:"max_centres_mm" doc:"true limit of the centres: 410 for what the trade calls 400" max:"1200"`
 	Length     float64   `json:"length_mm" doc:"deck along the rows" min:"500" max:"20000"`
 	Depth      float64   `json:"depth_mm" doc:"deck across the rows" min:"300" max:"20000"`
-	Board      float64   `json:"board_length_mm" min:"600" max:"6000"`
-	BoardWidth float64   `json:"board_width_mm" min:"300" max:"1300"`
+	Board      float64   `json:"board_length_mm" doc:"board as measured" min:"600" max:"6000"`
+	BoardWidth float64   `json:"board_width_mm" doc:"cover width of a board" min:"300" max:"1300"`
 	Fixed      *bool     `json:"fixed,omitempty" doc:"the joists cannot be moved any more"`
 	Batten     *float64  `json:"batten_mm,omitempty" doc:"thickness of a batten; none: 47" min:"25" max:"100"`
 	BoardPrice *float64  `json:"price_board,omitempty" doc:"the builder's own; without prices work alone decides" min:"0"`
 	Timber     *float64  `json:"price_timber_m,omitempty" doc:"a metre" min:"0"`
-	Hour       *float64  `json:"price_hour,omitempty" min:"0"`
+	Hour       *float64  `json:"price_hour,omitempty" doc:"an hour of work" min:"0"`
 }
 
 // StandingOut is the answer of the topic standing.

@@ -1,7 +1,10 @@
 package main
 
 import (
+	"os"
+	"path/filepath"
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -45,6 +48,13 @@ var contract = []struct{ topic, in, out string }{
 	{"list", "plate_runs_mm[]?", "lines[] missing[]"},
 	{"choose", "clear_span_mm dead_kn_m2", "found best"},
 	{"fastener", "method kind", "shear_kn withdrawal_kn"},
+	{"pressure", "vb_m_s terrain height_m", "qp_kn_m2"},
+	{"regions", "walk[]? sides_mm[]? diagonals_mm[]? board_length_mm joint_gap_mm joist_mm max_centres_mm", "centres_mm count"},
+	{"standing", "measured_mm[] joist_mm joint_gap_mm max_centres_mm length_mm depth_mm board_length_mm board_width_mm", "options[]"},
+	{"levels", "centres_mm[] stations_mm[] tops_mm[][]", "ok low[] high[] flat[] ponds[]"},
+	{"front", "fascia_mm batten_mm trim_mm gutter_mm", "drip_mm reach"},
+	{"chase", "joint_mm length_mm drop_mm?", "chase_mm rubber_mm steps[]"},
+	{"coping", "wall_mm coping_mm outside_mm throat_mm run_mm piece_mm", "inside_mm pieces dpc_mm ok"},
 }
 
 // enums are words of the contract that must be among those a key takes.
@@ -95,6 +105,23 @@ func TestReckonContract(t *testing.T) {
 	}
 }
 
+// TestReckonIsWhole: every topic that calc answers is a command.
+func TestReckonIsWhole(t *testing.T) {
+	t.Parallel()
+	found := 0
+	files, err := filepath.Glob(filepath.Join("..", "..", "calc", "*", "*.go"))
+	require.NoError(t, err)
+	for _, file := range files {
+		src, err := os.ReadFile(file)
+		require.NoError(t, err)
+		for _, m := range regexp.MustCompile(`(?m)^func Reckon([A-Z]\w*)\(`).FindAllSubmatch(src, -1) {
+			found++
+			topicNamed(t, strings.ToLower(string(m[1])))
+		}
+	}
+	assert.Equal(t, found, len(reckonTopics()))
+}
+
 // TestReckonFindsNothing: the contract test can fail.
 func TestReckonFindsNothing(t *testing.T) {
 	t.Parallel()
@@ -111,7 +138,7 @@ func TestReckonFindsNothing(t *testing.T) {
 var unitless = strings.Fields(`deflection_limit duration_factor psi2 service_class zone min_bays stagger budget count cost
 	job_factor hands rollers factor ratio fall code lat lon price size mitres available
 	anchors straps hanger_ends plate_ends hanger_holes board_lines specific_gravity boards deck_screws corners pipes trim_corners trim_ends
-	outlets batches minutes_to_sunset tower_days`)
+	orographic price_board price_timber_m price_hour outlets batches minutes_to_sunset tower_days`)
 
 // TestReckonKeysCarryUnits: a number that goes in has its unit in its key, or
 // its key stands in the list above.

@@ -221,8 +221,11 @@ func (g gambler) value(k reckonKey, t reflect.Type, few bool) any {
 		return g.IntN(2) == 0
 	case reflect.Slice:
 		n := g.IntN(6)
-		if k.name == "edges" || k.name == "sides_mm" || k.name == "outline" {
+		switch k.name { // lists that must fit each other
+		case "edges", "sides_mm", "outline":
 			n = 4
+		case "tops_mm", "centres_mm", "stations_mm":
+			n = 3
 		}
 		list := make([]any, n)
 		for i := range list {

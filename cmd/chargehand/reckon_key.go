@@ -61,8 +61,12 @@ var unitsByKey = []struct{ end, unit string }{
 	{"_hpa", "hPa"}, {"_pct", "%"}, {"_deg", "°"}, {"_min", "min"}, {"_c", "°C"}, {"_k", "K"},
 }
 
-// unitOf is the unit a key carries in its name; "" for none.
+// unitOf is the unit a key carries in its name; "" for none. A price is in the
+// builder's currency, whatever it is the price of.
 func unitOf(key string) string {
+	if strings.HasPrefix(key, "price_") {
+		return ""
+	}
 	for _, u := range unitsByKey {
 		if strings.HasSuffix(key, u.end) {
 			return u.unit

@@ -15,8 +15,12 @@ func english() *Speaker {
 			return 1
 		},
 	}
-	for _, t := range []map[string]string{enAsk, enWhy, enName, enPick, enTold, enCaution, enDoubt, enTalk, enHear, enList, enOrder, enFigure, enRecord, enDraw} {
+	for _, t := range enTables() {
 		maps.Copy(s.phrases, t)
 	}
 	return s
+}
+
+func enTables() []map[string]string {
+	return []map[string]string{enAsk, enWhy, enName, enPick, enTold, enCaution, enDoubt, enTalk, enHear, enList, enOrder, enFigure, enRecord, enDraw}
 }

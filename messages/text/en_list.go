@@ -30,5 +30,5 @@ var enFigure = map[string]string{
 	"fig.anchors": "anchors", "fig.straps": "straps", "fig.strutting": "rows of strutting", "fig.noggins": "noggins",
 	"fig.boards": "boards", "fig.deck-pieces": "deck pieces", "fig.screws": "deck screws", "fig.drip": "drip", "fig.board-top": "board top", "fig.rubber": "rubber height",
 	"fig.sheet-length": "sheet length", "fig.sheet-width": "sheet width", "fig.window": "window", "fig.batch": "batch", "fig.trims": "trim pieces", "fig.gutter": "gutter",
-	"fig.bar-screws": "bar screws", "fig.lead-pieces": "lead pieces", "fig.go": "weather",
+	"fig.bar-screws": "bar screws", "fig.lead-pieces": "lead pieces", "fig.go": "weather", "fig.contact-run": "contact run",
 }

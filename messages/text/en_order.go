@@ -47,7 +47,7 @@ var enOrder = map[string]string{
 	"refuse.face":       "The face can't lie inside the fascia's own {fascia}.",
 
 	"told.strips":        "{n} strips {run}, {mass}, {hands|hand|hands} to carry.",
-	"told.strip":         "Strip {n}: {length:m} by {width:m}.",
+	"told.sheet-strip":   "Strip {n}: {length:m} by {width:m}.",
 	"told.seam.down":     "Seam from {from} to {to} along the gutter.",
 	"told.seam.across":   "Seam from {from} to {to} up the fall.",
 	"told.offcuts":       "{n|offcut|offcuts} for patches, the largest {length} by {depth}.",

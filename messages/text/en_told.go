@@ -114,7 +114,7 @@ var enTold = map[string]string{
 
 	"told.batch":              "Window {window}. Glue a strip {strip}, {area}.",
 	"told.batch.no-go":        "Window {window}: too short to work. Wait for shade or evening.",
-	"told.strip":              "Window {window}. Strip {n} of {of}, {half}: {strip} wide, {area}.",
+	"told.glue-strip":         "Window {window}. Strip {n} of {of}, {half}: {strip} wide, {area}.",
 	"told.batch.fold-outward": "Roll from the fold outward, then lay from the fold.",
 	"told.batch.outer-inward": "Roll from the outer edge to the fold, then lay outward.",
 	"told.way.ladder":         "Way off: {exit}, over dry ground.",

@@ -97,3 +97,17 @@ func TestArgumentsAreThoseOfEnglish(t *testing.T) {
 		}
 	}
 }
+
+// The tables of a language are joined; a key in two of them would silently say
+// the words of the last.
+func TestNoKeyStandsInTwoTables(t *testing.T) {
+	require.Len(t, For("en").Keys(), sum(enTables()), "a key stands in two tables")
+}
+
+func sum(tables []map[string]string) int {
+	n := 0
+	for _, t := range tables {
+		n += len(t)
+	}
+	return n
+}
