@@ -32,6 +32,7 @@ type screen struct {
 	bell bool
 	job  string // the job talked about here
 	mute bool
+	keep func(job string) term.Keep
 }
 
 func (s *screen) Speak(_ context.Context, m runner.Message) (string, error) {
@@ -43,7 +44,16 @@ func (s *screen) Speak(_ context.Context, m runner.Message) (string, error) {
 	if s.job != "" && m.Job != s.job {
 		m.Replies = elsewhere(m)
 	}
-	return "", term.Print(s.out, m.To.Lang, m.Replies, s.bell)
+	return "", s.print(m.To, m.Job, m.Replies)
+}
+
+// print writes replies and keeps the pictures among them.
+func (s *screen) print(to talk.Person, job string, replies []talk.Reply) error {
+	var keep term.Keep
+	if s.keep != nil {
+		keep = s.keep(job)
+	}
+	return term.PrintKeeping(s.out, to.Lang, replies, s.bell, keep)
 }
 
 // elsewhere is what another job has to say here: its name first, and no question,
@@ -70,7 +80,7 @@ func (s *screen) silent(on bool) {
 func (s *screen) show(to talk.Person, replies []talk.Reply) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return term.Print(s.out, to.Lang, replies, s.bell)
+	return s.print(to, s.job, replies)
 }
 
 func (s *screen) line(format string, args ...any) {
@@ -116,6 +126,13 @@ func chat(ctx context.Context, w world, o options) error {
 	} else {
 		defer l.Close()
 	}
+	pictures := albumOf(o, o.lang)
+	if !onTerminal { // a script is read again elsewhere: names from where it ran
+		if dir, err := os.Getwd(); err == nil {
+			pictures.from = dir
+		}
+	}
+	s.keep = pictures.keep
 	who := operator
 	who.Lang = o.lang
 	c := &talker{w: w, r: d.r, photos: db.Photos(), screen: s, who: who}

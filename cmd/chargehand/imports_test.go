@@ -34,10 +34,14 @@ var rooms = []room{
 	{path: "flow/talk", may: []string{"calc/unit", "calc/geom"}, not: pure},
 	{path: "flow/hear", may: []string{"calc/unit", "calc/weather", "flow/hear", "flow/hear/..."}, not: pure},
 	{path: "flow/runner", may: []string{"flow", "flow/event", "flow/talk"}, not: []string{"os", "net", "net/..."}},
-	{path: "flow", may: []string{"calc", "calc/...", "flow/event", "flow/talk", "flow/hear", "flow/hear/..."}, others: []string{"github.com/looplab/fsm"}, not: pure},
+	// Pictures are pure like the rest of the conversation, but most of it has no
+	// business with them: a room of its own keeps their arithmetic apart.
+	{path: "flow/draw", may: []string{"calc", "calc/...", "flow/talk"}, not: pure},
+	{path: "flow", may: []string{"calc", "calc/...", "flow/event", "flow/talk", "flow/draw", "flow/hear", "flow/hear/..."}, others: []string{"github.com/looplab/fsm"}, not: pure},
 	{path: "store/storetest", may: []string{"flow/event", "store"}, others: []string{"github.com/stretchr/testify"}},
 	{path: "store", may: []string{"flow/event", "calc/unit", "store", "store/..."}, others: []string{"go.etcd.io/bbolt"}, not: []string{"net/http"}},
 	{path: "messages/text", may: []string{"flow/talk", "calc/unit", "calc/geom"}, others: []string{"golang.org/x/text"}},
+	{path: "messages/picture", may: []string{"flow/talk", "calc/unit", "calc/geom", "messages/text"}, others: []string{"gonum.org/v1/plot", "golang.org/x/image", "golang.org/x/text"}},
 	{path: "messages/term", may: []string{"flow/talk", "calc/unit", "messages/text"}, others: []string{"golang.org/x/term"}},
 	{path: "messages/record", may: []string{"flow/talk", "flow/event", "calc/unit", "messages/text"}},
 	{path: "cmd", may: []string{"calc", "calc/...", "flow", "flow/...", "store", "store/...", "messages/..."}, others: []string{"github.com/", "golang.org/x/", "gonum.org/"}},

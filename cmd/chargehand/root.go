@@ -94,7 +94,7 @@ is a script, one answer a line.`,
 	root.AddCommand(
 		replayCommand(w, &o), followCommand(w, &o), renameCommand(w, &o), archiveCommand(w, &o),
 		backupCommand(w, &o), restoreCommand(w, &o), exportCommand(w, &o), importCommand(w, &o), verifyCommand(w),
-		eraseCommand(w, &o), compactCommand(w, &o), demoCommand(w),
+		eraseCommand(w, &o), compactCommand(w, &o), demoCommand(w), drawCommand(w, &o),
 	)
 	return root
 }

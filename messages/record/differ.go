@@ -71,6 +71,8 @@ func (p *Printer) lines(replies []talk.Reply) []string {
 			for _, l := range r.Lines {
 				out = append(out, p.say.Say(l))
 			}
+		case talk.Picture:
+			out = append(out, p.say.Say(r.Caption))
 		case talk.Show:
 			for _, row := range r.Rows {
 				if len(row) == 1 {

@@ -19,9 +19,19 @@ var marks = map[talk.Level]string{
 	talk.Change:  "~ ",
 }
 
-// Print writes replies as lines. An alarm also rings the bell where bell is set.
+// Print writes replies as lines. An alarm also rings the bell where bell is set. A
+// picture is its caption.
 func Print(w io.Writer, lang string, replies []talk.Reply, bell bool) error {
-	p := printer{say: text.For(lang), bell: bell}
+	return PrintKeeping(w, lang, replies, bell, nil)
+}
+
+// Keep puts a picture where it can be opened, and returns where that is.
+type Keep func(talk.Picture) (place string, err error)
+
+// PrintKeeping is Print with pictures: below its caption stands where each is
+// kept.
+func PrintKeeping(w io.Writer, lang string, replies []talk.Reply, bell bool, keep Keep) error {
+	p := printer{say: text.For(lang), bell: bell, keep: keep}
 	for _, r := range replies {
 		switch r := r.(type) {
 		case talk.Tell:
@@ -30,6 +40,8 @@ func Print(w io.Writer, lang string, replies []talk.Reply, bell bool) error {
 			p.ask(r)
 		case talk.Show:
 			p.show(r)
+		case talk.Picture:
+			p.picture(r)
 		}
 	}
 	_, err := io.WriteString(w, p.b.String())
@@ -40,6 +52,21 @@ type printer struct {
 	b    strings.Builder
 	say  *text.Speaker
 	bell bool
+	keep Keep
+}
+
+// picture prints what a picture says, and where it is. One that can't be kept is
+// no reason to stop the talk.
+func (p *printer) picture(pic talk.Picture) {
+	p.line(p.say.Say(talk.P("picture.line", "caption", pic.Caption)))
+	if p.keep == nil {
+		return
+	}
+	place, err := p.keep(pic)
+	if err != nil {
+		place = "(" + err.Error() + ")"
+	}
+	p.line("  " + place)
 }
 
 func (p *printer) line(s string) {

@@ -74,12 +74,12 @@ var enDraw = map[string]string{
 	"picture.abutment":           "At the wall: board top {top}, chase {joint}, rubber {rubber} up.",
 	"picture.abutment.alt":       "Section at the wall, heights above the finished roof. Upstand board up to {top}. Rubber up to {rubber}, held by a bar. Chase at {joint}, {deep} deep. Lead {lead} wide from the chase down over the bar.",
 	"picture.parapet":            "Parapet: {height} up, {top} across. Rubber goes over the top.",
-	"picture.parapet.alt":        "Section of the parapet. Rubber up the inside, {height}, across the top, {top}, and down the outside a little.",
+	"picture.parapet.alt":        "Section of the parapet. Rubber goes {height} up the inside and {top} across the top. Then it goes down the outside a little.",
 	"picture.parapet.coping":     "Parapet: {height} up, {top} across, coping {coping}.",
-	"picture.parapet.coping.alt": "Section of the parapet. Rubber up the inside, {height}, across the top, {top}, and down the outside a little. A coping {coping} wide on top, {over} over the face.",
+	"picture.parapet.coping.alt": "Section of the parapet. Rubber goes {height} up the inside and {top} across the top. Then it goes down the outside a little. A coping {coping} wide on top, {over} over the face.",
 	"picture.pipe.at":            "Ø{dia:mm} at {x:mm} along and {y:mm} up",
 	"picture.pipe":               "{n|pipe|pipes}: patch {past} past the cut on all sides.",
-	"picture.pipe.alt":           "Pipes, from the gutter's left end, in mm: {pipes}. Each has a patch {past} past the cut on all sides and {up} up the pipe.",
+	"picture.pipe.alt":           "Pipes, from the gutter's left end, in mm: {pipes}. Each has a patch, {past} past the cut on all sides. It goes {up} up the pipe.",
 
 	"label.allow":   "{n} {kind} + {allow:mm}",
 	"label.fold":    "fold",
@@ -95,7 +95,7 @@ var enDraw = map[string]string{
 	"picture.sheet.strips":     "Sheet in {n|strip|strips}, {mass} in all.",
 	"picture.sheet.strips.alt": "Sheet in {n|strip|strips}, {mass} in all; in one piece it would be {length:mm} × {width:mm} mm. Past the deck, in mm: {allow}.",
 	"picture.strips":           "Strip {n} of {of}: {strip} wide, {area}.",
-	"picture.strips.alt":       "The field in strips from the fold, in laying order, widths in mm: {strips}. Next is strip {n} of {of}, {half}: {strip} wide, {area}. Way off: {exit}.",
+	"picture.strips.alt":       "The field in strips from the fold. Widths in laying order, in mm: {strips}. Next is strip {n} of {of}, {half}: {strip} wide, {area}. Way off: {exit}.",
 	"picture.runs":             "Run {n} of {of}: {run} along the edge.",
 	"picture.runs.alt":         "Contact adhesive in {of|run|runs}, clockwise. Next is run {n}, {run}. Number and length in mm: {runs}.",
 
@@ -143,4 +143,13 @@ var enDraw = map[string]string{
 	"picture.timeline.alt": "The job so far, {passed} of {holds|hold point|hold points} passed: {entries}.",
 	"label.story.batch":    "batch {n}: {open} of {window}, deck {deck}",
 	"label.story.run":      "run {n} pressed",
+
+	"picture.line": "Picture: {caption}",
+
+	"pick.roof": "roof plan", "pick.rod": "rod", "pick.deck": "deck", "pick.cuts": "cut lists", "pick.abutment": "abutment", "pick.pipe": "pipe", "pick.sheet": "sheet",
+	"pick.strips": "glue strips", "pick.runs": "contact runs", "pick.lead": "lead", "pick.drift": "snow drift", "pick.wind": "wind zones", "pick.open-time": "open time", "pick.timeline": "timeline",
+
+	"refuse.picture-none":  "Nothing to draw yet: the size comes first.",
+	"refuse.picture-which": "Which picture? {^could}.",
+	"refuse.picture-yet":   "No picture of the {what} yet, or not on this roof. There are: {could}.",
 }

@@ -3,7 +3,7 @@ package text
 // enTalk holds what is said about the talk itself.
 var enTalk = map[string]string{
 	"hello":          "{name}: let's begin. Say ? for why, b to go back, p to pause, help for more.",
-	"help":           "Answer, or: . take it · ? why · b back · u undo · s skip why · d put off · p pause · t timers · list · where · change NAME VALUE · choose N · go PHASE · note TEXT · snag TEXT · take up NAME · price NAME SIZE PRICE · came NAME COUNT SIZE · r rain · up, off the roof · x stop",
+	"help":           "Answer, or: . take it · ? why · b back · u undo · s skip why · d put off · p pause · t timers · list · draw NAME · where · change NAME VALUE · choose N · go PHASE · note TEXT · snag TEXT · take up NAME · price NAME SIZE PRICE · came NAME COUNT SIZE · r rain · up, off the roof · x stop",
 	"other-job":      "{name}:",
 	"got":            "{^step}: {value}.",
 	"got.by":         "{who}: {step} {value}.",
