@@ -102,6 +102,6 @@ func axes() []talk.Shape {
 	}
 	return append(shapes,
 		line(talk.Wide, at(0, y), at(0, 0), at(x, 0)),
-		talk.Word{At: at(0, y), Text: talk.P("label.axis.minutes"), Anchor: talk.Above, Fixed: true},
+		talk.Word{At: at(0, y+16), Text: talk.P("label.axis.minutes"), Anchor: talk.Above, Fixed: true},
 		talk.Word{At: at(x/2, -34), Text: talk.P("label.axis.deck"), Anchor: talk.Below, Fixed: true})
 }

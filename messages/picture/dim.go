@@ -51,34 +51,36 @@ func (e *easel) dim(d talk.Dim) {
 	e.best(s, e.figures(s, p, q, readable(u)))
 }
 
-// figures are the places of a dimension's figure: above the middle of its line,
-// else past one end, else further up with a line down to it.
-func (e *easel) figures(s setting, p, q, dir pt) []seat {
+// figures offers the places of a dimension's figure: above the middle of its
+// line, else past one end, else further up or down with a line to it.
+func (e *easel) figures(s setting, p, q, dir pt) func(yield func(seat) bool) {
 	if q.sub(p).dot(dir) < 0 {
 		p, q = q, p
 	}
 	mid, long := p.add(q).by(0.5), q.sub(p).len()
 	up := dir.left().by(s.h/2 + aboveLine)
-	first := seat{box: s.box(mid.add(up), dir)}
-	if s.w > long {
-		first.cost = 1
-	}
-	out := []seat{first}
-	past := s.w/2 + 1.2
-	for _, end := range []pt{q.add(dir.by(past)), p.sub(dir.by(past))} {
-		out = append(out, seat{box: s.box(end.add(up), dir), cost: 1.5})
-	}
-	for level := 1.0; level <= 8; level++ {
-		for _, slide := range []float64{0, 0.5, -0.5, 1, -1, 1.5, -1.5, 2.5, -2.5, 4, -4} {
-			for _, side := range []float64{1, -1} {
-				if side < 0 && level < 2 {
-					continue
+	return func(yield func(seat) bool) {
+		first := seat{box: s.box(mid.add(up), dir)}
+		if s.w > long {
+			first.cost = 1
+		}
+		past := s.w/2 + 1.2
+		if !yield(first) || !yield(seat{box: s.box(q.add(dir.by(past)).add(up), dir), cost: 1.5}) || !yield(seat{box: s.box(p.sub(dir.by(past)).add(up), dir), cost: 1.5}) {
+			return
+		}
+		for level := 1.0; level <= 8; level++ {
+			for _, slide := range []float64{0, 0.5, -0.5, 1, -1, 1.5, -1.5, 2.5, -2.5, 4, -4} {
+				for _, side := range []float64{1, -1} {
+					if side < 0 && level < 2 {
+						continue
+					}
+					b := s.box(mid.add(up.by(1+1.1*(level*side-max(0, -side)))).add(dir.by(slide*(s.w+1))), dir)
+					_, from := b.from(mid)
+					if !yield(seat{box: b, cost: 2 + level + math.Abs(slide), lead: &line{from, mid}}) {
+						return
+					}
 				}
-				b := s.box(mid.add(up.by(1+1.1*(level*side-max(0, -side)))).add(dir.by(slide*(s.w+1))), dir)
-				_, from := b.from(mid)
-				out = append(out, seat{box: b, cost: 2 + level + math.Abs(slide), lead: []line{{from, mid}}})
 			}
 		}
 	}
-	return out
 }

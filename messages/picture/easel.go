@@ -27,14 +27,20 @@ type easel struct {
 // matters.
 type hurdle struct {
 	line
-	weight float64
+	min, max pt
+	weight   float64
+}
+
+func newHurdle(a, b pt, weight float64) hurdle {
+	return hurdle{line{a, b}, pt{min(a.x, b.x), min(a.y, b.y)}, pt{max(a.x, b.x), max(a.y, b.y)}, weight}
 }
 
 // ground is a filled surface; a word on it takes its colour behind it.
 type ground struct {
-	ring    []pt
-	ink     color.Color
-	hatched bool
+	ring     []pt
+	min, max pt
+	ink      color.Color
+	hatched  bool
 }
 
 // at is where a place of the thing comes to lie on the panel.
@@ -60,10 +66,10 @@ func (e *easel) see(points []pt, margin float64) {
 // clear keeps words off a line.
 func (e *easel) clear(points []pt, closed bool, weight float64) {
 	for i := 1; i < len(points); i++ {
-		e.hurdles = append(e.hurdles, hurdle{line{points[i-1], points[i]}, weight})
+		e.hurdles = append(e.hurdles, newHurdle(points[i-1], points[i], weight))
 	}
 	if closed && len(points) > 2 {
-		e.hurdles = append(e.hurdles, hurdle{line{points[len(points)-1], points[0]}, weight})
+		e.hurdles = append(e.hurdles, newHurdle(points[len(points)-1], points[0], weight))
 	}
 }
 
@@ -95,10 +101,16 @@ func (e *easel) fill(t talk.Tone, ring []pt) {
 	}
 	if how.ground != nil {
 		e.marks = append(e.marks, mark{path: through(ring, true), fill: how.ground})
-		e.grounds = append(e.grounds, ground{ring, how.ground, how.hatches != nil || how.ground == black})
+		var x extent
+		for _, p := range ring {
+			x.add(p, 0, 0)
+		}
+		e.grounds = append(e.grounds, ground{ring, x.min, x.max, how.ground, how.hatches != nil || how.ground == black})
 	}
 	for _, h := range how.hatches {
-		e.marks = append(e.marks, h.lines(ring)...)
+		if m := h.lines(ring); len(m.path) > 0 {
+			e.marks = append(e.marks, m)
+		}
 	}
 	e.see(ring, 0)
 }

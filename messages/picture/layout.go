@@ -33,6 +33,7 @@ const (
 	betweenBl = 5.0
 	underHead = 1.5
 	tallest   = 1.35 // of a panel, in widths of the page
+	enough    = 0.03 // a scale that could grow by less is left
 )
 
 // Lay fits a sketch to a page.
@@ -98,7 +99,6 @@ func (l *Layout) panel(p talk.Panel, say *text.Speaker) {
 	var e *easel
 	for try := range 8 {
 		e = paint(p, say, scale, area.Min)
-		over := max(e.seen.width()-room, 0)
 		spareW, spareH := room-e.seen.width(), limit-e.seen.height()
 		next := scale
 		if w > 0 {
@@ -108,7 +108,7 @@ func (l *Layout) panel(p talk.Panel, say *text.Speaker) {
 			next = min(next, scale+spareH/h)
 		}
 		next = min(next, most)
-		if math.Abs(next-scale)*max(w, h) < 0.3 && over == 0 && spareH >= 0 {
+		if spareW >= 0 && spareH >= 0 && next-scale < enough*scale {
 			break
 		}
 		if try >= 4 { // words hop from place to place: stay on the small side

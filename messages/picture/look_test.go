@@ -13,6 +13,7 @@ import (
 	xdraw "golang.org/x/image/draw"
 
 	"chargehand/flow/draw"
+	"chargehand/flow/draw/drawtest"
 	"chargehand/messages/picture"
 )
 
@@ -23,8 +24,7 @@ func TestLook(t *testing.T) {
 	if *look == "" {
 		t.Skip("for eyes: -look FOLDER")
 	}
-	for name, in := range roofs() {
-		s := subject(in)
+	for name, s := range drawtest.Roofs() {
 		for _, kind := range draw.Kinds() {
 			pic, ok := draw.Of(kind, s)
 			if !ok {

@@ -88,6 +88,9 @@ func inPDF(c vg.Canvas, w placed, s string, at pt) {
 		c.Scale(k, k)
 		nominal := f.face
 		nominal.Font.Size = mm(onePDF)
+		if w.bold { // the PDF library registers a bold font under its plain name and then does not find it
+			nominal.Font.Typeface, nominal.Font.Weight = "GoBold", font.WeightNormal
+		}
 		c.FillString(nominal, vg.Point{}, coded)
 		c.Pop()
 	})

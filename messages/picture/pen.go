@@ -41,7 +41,7 @@ var strokes = map[talk.Pen]stroke{
 	talk.Hidden:   {narrow, dashes(8, 3), black},
 	talk.Centre:   {narrow, dashes(24, 3, 1, 3), black},
 	talk.Movable:  {wide, dashes(24, 4, 2, 4, 2, 4), black},
-	talk.Measured: {wide, nil, accent},
+	talk.Measured: {wide, dashes(12, 4), accent},
 }
 
 func dashes(of ...float64) []float64 {

@@ -14,9 +14,9 @@ import (
 	"chargehand/messages/text"
 )
 
-// resolution makes a page 100 mm wide 1000 pixels: sharp on a phone that shows
+// resolution makes a page 100 mm wide 850 pixels: sharp on a phone that shows
 // it 360 wide, and small enough to send from a roof.
-const resolution = 254
+const resolution = 216
 
 // PNG writes a picture as an image for a chat.
 func PNG(p talk.Picture, lang string) ([]byte, error) {
@@ -31,7 +31,7 @@ func PNG(p talk.Picture, lang string) ([]byte, error) {
 func raster(l *Layout) *image.Paletted {
 	c := vgimg.NewWith(vgimg.UseWH(mm(l.Width), mm(l.Height)), vgimg.UseDPI(resolution))
 	l.onto(c, func(c vg.Canvas, w placed, s string, at pt) {
-		turned(c, w, at, func(at pt) { c.FillString(face(w.bold).at(w.size), point(at), s) })
+		turned(c, w, at, func(at pt) { c.Fill(outlines(face(w.bold), s, face(w.bold).size(w.size), at)) })
 	})
 	return few(c.Image())
 }

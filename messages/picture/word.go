@@ -16,6 +16,7 @@ type placed struct {
 	bold   bool
 	flush  float64 // of several lines: -1 flush left, 1 flush right
 	box    box
+	apart  box         // with the room that keeps it from its neighbours
 	ground color.Color // painted behind the letters; nil: nothing is there
 	halo   float64     // how far past them
 }
@@ -131,32 +132,40 @@ func (e *easel) word(w talk.Word) {
 type seat struct {
 	box  box
 	cost float64
-	lead []line // from the text back to its place
+	lead *line // from the text back to its place
 }
 
-// around lists the seats of a word, the one that was meant first.
-func around(s setting, at, dir pt, anchor talk.Anchor) []seat {
-	meant := s.box(at.add(s.off(anchor, dir)), dir)
-	out := []seat{{box: meant}}
-	for _, a := range []talk.Anchor{talk.RightOf, talk.Above, talk.LeftOf, talk.Below} {
-		if anchor != talk.Middle && a != anchor {
-			out = append(out, seat{box: s.box(at.add(s.off(a, dir)), dir), cost: 1})
+// rings are how far from its place a word is looked a seat for, in mm.
+var rings = []float64{1.5, 3, 4.5, 6, 8, 10, 12.5, 15, 18, 22, 27, 33, 40, 50, 62, 78, 98}
+
+// around offers the seats of a word, the one that was meant first, then further
+// and further off.
+func around(s setting, at, dir pt, anchor talk.Anchor) func(yield func(seat) bool) {
+	return func(yield func(seat) bool) {
+		meant := s.box(at.add(s.off(anchor, dir)), dir)
+		if !yield(seat{box: meant}) {
+			return
 		}
-	}
-	for _, d := range []float64{1.5, 3, 4.5, 6, 8, 10, 12.5, 15, 18, 22, 27, 33, 40, 50, 62, 78, 98} {
-		for n := range 16 {
-			to := pt{d, 0}.turned(float64(n) * math.Pi / 8)
-			b := meant
-			b.mid = b.mid.add(to)
-			c := seat{box: b, cost: 0.5 + 0.3*d}
-			if gap, from := b.from(at); gap > 1.5 {
-				c.lead = []line{{from, at}}
-				c.cost += 1.5 + 0.2*gap
+		for _, a := range []talk.Anchor{talk.RightOf, talk.Above, talk.LeftOf, talk.Below} {
+			if anchor != talk.Middle && a != anchor && !yield(seat{box: s.box(at.add(s.off(a, dir)), dir), cost: 1}) {
+				return
 			}
-			out = append(out, c)
+		}
+		for _, d := range rings {
+			for n := range 16 {
+				b := meant
+				b.mid = b.mid.add(pt{d, 0}.turned(float64(n) * math.Pi / 8))
+				c := seat{box: b, cost: 0.5 + 0.3*d}
+				if gap, from := b.from(at); gap > 1.5 {
+					c.lead = &line{from, at}
+					c.cost += 1.5 + 0.2*gap
+				}
+				if !yield(c) {
+					return
+				}
+			}
 		}
 	}
-	return out
 }
 
 // from is the nearest place on a box to a point, and how far off it is.
@@ -169,51 +178,70 @@ func (b box) from(p pt) (gap float64, at pt) {
 }
 
 // best puts a text on the seat with least against it. A seat on another text is
-// none; the far ones lie beyond the drawing, so that there always is one.
-func (e *easel) best(s setting, seats []seat) {
-	best, least := -1, math.Inf(1)
-	for i, c := range seats {
+// none; beyond the drawing there always is one. Seats come in order of what
+// speaks against them by themselves, or nearly: a far one is not looked at once
+// a near one is good.
+func (e *easel) best(s setting, seats func(yield func(seat) bool)) {
+	var best, first seat
+	least, some := math.Inf(1), false
+	for c := range seats {
+		if !some {
+			first, some = c, true
+		}
 		if c.cost >= least {
+			if c.cost >= least+3 {
+				break
+			}
 			continue
 		}
-		if cost, ok := e.against(c); ok && cost < least {
-			best, least = i, cost
+		if cost, ok := e.against(c, least); ok && cost < least {
+			best, least = c, cost
 			if cost == 0 {
 				break
 			}
 		}
 	}
-	if best < 0 {
-		best = e.beyond(&seats)
+	if math.IsInf(least, 1) {
+		best = e.beyond(first.box)
 	}
-	e.put(s, seats[best].box, seats[best].lead)
+	e.put(s, best.box, best.lead)
 }
 
-// against weighs a seat; ok is false where it lies on another text.
-func (e *easel) against(c seat) (cost float64, ok bool) {
+// against weighs a seat; ok is false where it lies on another text, or costs more
+// than the most.
+func (e *easel) against(c seat, most float64) (cost float64, ok bool) {
+	cost = c.cost
+	x, y := c.box.reach()
+	if e.seen.some && c.cost > 0 { // the seat that was meant may lie outside
+		out := max(0, e.seen.min.x-(c.box.mid.x-x)) + max(0, c.box.mid.x+x-e.seen.max.x) +
+			max(0, e.seen.min.y-(c.box.mid.y-y)) + max(0, c.box.mid.y+y-e.seen.max.y)
+		cost += 0.4 * out
+	}
 	room := c.box.apart()
-	clear := c.box.grown(offLines)
-	for _, w := range e.words {
-		if room.meets(w.box.apart()) {
+	for i := range e.words {
+		if room.meets(e.words[i].apart) {
+			return 0, false
+		}
+		if c.lead != nil && e.words[i].apart.within(*c.lead) > 0 {
 			return 0, false
 		}
 	}
-	cost = c.cost
-	for _, l := range c.lead {
-		for _, w := range e.words {
-			if w.box.apart().within(l) > 0 {
-				return 0, false
-			}
+	clear := c.box.grown(offLines)
+	x, y = clear.reach()
+	low, high := pt{clear.mid.x - x, clear.mid.y - y}, pt{clear.mid.x + x, clear.mid.y + y}
+	for i := range e.hurdles {
+		h := &e.hurdles[i]
+		if c.lead != nil && h.crosses(*c.lead) {
+			cost += 0.3 * h.weight
 		}
-		for _, h := range e.hurdles {
-			if h.crosses(l) {
-				cost += 0.3 * h.weight
-			}
+		if h.max.x <= low.x || h.min.x >= high.x || h.max.y <= low.y || h.min.y >= high.y {
+			continue
 		}
-	}
-	for _, h := range e.hurdles {
 		if in := clear.within(h.line); in > 0 {
 			cost += h.weight * (0.8 + 0.3*in)
+		}
+		if cost >= most {
+			return 0, false
 		}
 	}
 	for _, g := range e.grounds {
@@ -221,27 +249,23 @@ func (e *easel) against(c seat) (cost float64, ok bool) {
 			cost += 1.5
 		}
 	}
-	x, y := c.box.reach()
-	if e.seen.some && c.cost > 0 { // the seat that was meant may lie outside
-		out := max(0, e.seen.min.x-(c.box.mid.x-x)) + max(0, c.box.mid.x+x-e.seen.max.x) +
-			max(0, e.seen.min.y-(c.box.mid.y-y)) + max(0, c.box.mid.y+y-e.seen.max.y)
-		cost += 0.4 * out
-	}
-	return cost, true
+	return cost, cost < most
 }
 
-// beyond adds a seat past everything drawn so far and returns its number.
-func (e *easel) beyond(seats *[]seat) int {
-	first := (*seats)[0].box
-	x, y := first.reach()
-	b := first
-	b.mid = pt{min(max(first.mid.x, e.seen.min.x+x), max(e.seen.min.x+x, e.seen.max.x-x)), e.seen.min.y - y - 2}
-	_, from := b.from(first.mid)
-	*seats = append(*seats, seat{box: b, lead: []line{{from, first.mid}}})
-	return len(*seats) - 1
+// beyond is a seat past everything drawn so far.
+func (e *easel) beyond(meant box) seat {
+	x, y := meant.reach()
+	b := meant
+	b.mid = pt{min(max(meant.mid.x, e.seen.min.x+x), max(e.seen.min.x+x, e.seen.max.x-x)), e.seen.min.y - y - 2}
+	_, from := b.from(meant.mid)
+	return seat{box: b, lead: &line{from, meant.mid}}
 }
 
 func (g ground) under(b box) bool {
+	x, y := b.reach()
+	if g.max.x < b.mid.x-x || g.min.x > b.mid.x+x || g.max.y < b.mid.y-y || g.min.y > b.mid.y+y {
+		return false
+	}
 	if holds(g.ring, b.mid) {
 		return true
 	}
@@ -254,8 +278,8 @@ func (g ground) under(b box) bool {
 }
 
 // put sets a text down for good.
-func (e *easel) put(s setting, b box, lead []line) {
-	w := placed{lines: s.lines, size: s.size, bold: s.bold, flush: s.flush, box: b, halo: haloLines}
+func (e *easel) put(s setting, b box, lead *line) {
+	w := placed{lines: s.lines, size: s.size, bold: s.bold, flush: s.flush, box: b, apart: b.apart(), halo: haloLines}
 	for _, h := range e.hurdles {
 		if b.within(h.line) > 0 {
 			w.ground = white
@@ -275,8 +299,8 @@ func (e *easel) put(s setting, b box, lead []line) {
 	}
 	e.words = append(e.words, w)
 	e.seen.addBox(b.apart())
-	for _, l := range lead {
-		e.stroke(talk.Narrow, []pt{l.a, l.b}, false)
-		e.dot(l.b)
+	if lead != nil {
+		e.stroke(talk.Narrow, []pt{lead.a, lead.b}, false)
+		e.dot(lead.b)
 	}
 }
