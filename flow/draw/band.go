@@ -56,6 +56,21 @@ func clip(ring geom.Polygon, r geom.Rect) []geom.Polygon {
 	return out
 }
 
+// acrossRing is where the line at a place lies on a ring, from end to end.
+func acrossRing(ring geom.Polygon, a unit.Length, upright bool) [][2]geom.Point {
+	var out [][2]geom.Point
+	if upright {
+		for _, s := range ring.UpRoof(a) {
+			out = append(out, [2]geom.Point{at(a, s.From), at(a, s.To)})
+		}
+		return out
+	}
+	for _, s := range ring.AlongGutter(a) {
+		out = append(out, [2]geom.Point{at(s.From, a), at(s.To, a)})
+	}
+	return out
+}
+
 // widest is a place part of the way along the longest line across a ring.
 func widest(ring geom.Polygon, a unit.Length, upright bool, part unit.Length) geom.Point {
 	spans := ring.AlongGutter(a)

@@ -18,7 +18,7 @@ func leadPicture(s Subject) (talk.Picture, bool) {
 	if s.In.LeadWidth != nil {
 		wide = *s.In.LeadWidth
 	}
-	longest := unit.Length(0)
+	longest := shortView
 	for _, r := range l.Runs {
 		longest = max(longest, r.Run)
 	}
@@ -49,6 +49,10 @@ func leadPicture(s Subject) (talk.Picture, bool) {
 	pic.Alt = talk.P("picture.lead.alt", append(args, "runs", told)...)
 	return pic, true
 }
+
+// shortView is the least length of wall a view shows: a short flashing is not
+// drawn larger than life.
+const shortView = 2400 * unit.Millimetre
 
 // edgesOf lists the edges of a kind, clockwise from the gutter.
 func edgesOf(o geom.Outline, k geom.Kind) []int {

@@ -56,8 +56,10 @@ func parapet(s Subject) (talk.Picture, bool) {
 		shapes = append(shapes,
 			talk.Area{Tone: talk.Mortar, Points: oblong(-top, bed, 0, bed+bedThick)},
 			coping(left, left+stone, bed+bedThick, in.CopingThroat),
-			note(left+stone-12, bed+bedThick+copingThick*0.5, "label.coping", "n", whole(stone)),
-			named(across(at(left, bed+bedThick), at(-top, bed+bedThick), copingAway), "label.dim.over"))
+			note(left+stone-12, bed+bedThick+copingThick*0.5, "label.coping", "n", whole(stone)))
+		if over >= 1 {
+			shapes = append(shapes, named(across(at(left, bed+bedThick), at(-top, bed+bedThick), copingAway), "label.dim.over"))
+		}
 		wide = named(across(at(0, low), at(-top, low), 6), "label.dim.top")
 		args = append(args, "coping", whole(stone), "over", whole(over))
 		pic.Caption, pic.Alt = talk.P("picture.parapet.coping", args...), talk.P("picture.parapet.coping.alt", args...)

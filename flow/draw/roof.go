@@ -116,11 +116,12 @@ func pipesOn(pipes []plan.Pipe) []talk.Shape {
 func falls(p *plan.Plan) []talk.Shape {
 	o := *p.Outline
 	x, low, high := middle(o)
-	area := talk.Word{At: at(x, low+(high-low)*0.62), Text: talk.P("label.area", "area", *p.Area), Size: talk.Large}
-	if p.Fall == nil || p.Fall.Drop <= 0 {
+	from, to := at(x, low+(high-low)*0.5), at(x, low+(high-low)*0.18)
+	flat := p.Fall == nil || p.Fall.Drop <= 0
+	area := talk.Word{At: roomiest(o, from, to, flat), Text: talk.P("label.area", "area", *p.Area), Size: talk.Large}
+	if flat {
 		return []talk.Shape{area}
 	}
-	from, to := at(x, low+(high-low)*0.5), at(x, low+(high-low)*0.18)
 	return []talk.Shape{
 		area,
 		talk.Arrow{Pen: talk.Wide, From: from, To: to},
@@ -144,4 +145,43 @@ func middle(o geom.Outline) (x, low, high unit.Length) {
 		}
 	}
 	return x, low, high
+}
+
+// roomiest is the place on a roof furthest from its edges, and from the arrow down
+// the fall with its figures: where a word has most room. It looks at a grid; a
+// finer one would move a word by less than its own height.
+func roomiest(o geom.Outline, from, to geom.Point, free bool) geom.Point {
+	const grid = 24
+	b := o.Bounds()
+	best, most := centre(b), unit.Length(-1)
+	for i := range grid {
+		y := b.Min.Y + b.Depth()*(unit.Length(i)+0.5)/grid
+		for _, s := range o.Vertices.AlongGutter(y) {
+			for k := range grid {
+				p := at(s.From+s.Length()*(unit.Length(k)+0.5)/grid, y)
+				room := unit.Length(math.Inf(1))
+				for e := range o.Edges {
+					a, c := o.Side(e)
+					room = min(room, apart(p, a, c))
+				}
+				if !free {
+					room = min(room, apart(p, from, to)*0.7) // its figures stand beside the arrow
+				}
+				if room > most+1e-6 {
+					best, most = p, room
+				}
+			}
+		}
+	}
+	return best
+}
+
+// apart is how far a point lies from the straight line between two others.
+func apart(p, a, b geom.Point) unit.Length {
+	dx, dy := float64(b.X-a.X), float64(b.Y-a.Y)
+	t := 0.0
+	if l := dx*dx + dy*dy; l > 0 {
+		t = math.Min(1, math.Max(0, (float64(p.X-a.X)*dx+float64(p.Y-a.Y)*dy)/l))
+	}
+	return p.To(between(a, b, t))
 }

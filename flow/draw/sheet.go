@@ -39,7 +39,7 @@ func sheetPicture(s Subject) (talk.Picture, bool) {
 		shapes = append(shapes, seam(sh, q, lies)...)
 	}
 	f := foldOf(s)
-	shapes = append(shapes, f.line(lies), f.name(lies))
+	shapes = append(shapes, f.draw(rectOf(lies))...)
 	shapes = append(shapes, pipesOn(s.In.Pipes)...)
 	var told []any
 	for i, e := range o.Edges {
@@ -101,21 +101,17 @@ func foldOf(s Subject) fold {
 	return fold{(b.Min.Y + b.Max.Y) / 2, false}
 }
 
-// line draws the fold across a place.
-func (f fold) line(r geom.Rect) talk.Stroke {
-	if f.upright {
-		return line(talk.Movable, at(f.at, r.Min.Y), at(f.at, r.Max.Y))
+// draw is the fold where it lies on a ring, with its name.
+func (f fold) draw(ring geom.Polygon) []talk.Shape {
+	var out []talk.Shape
+	for _, ends := range acrossRing(ring, f.at, f.upright) {
+		out = append(out, line(talk.Movable, ends[0], ends[1]))
 	}
-	return line(talk.Movable, at(r.Min.X, f.at), at(r.Max.X, f.at))
-}
-
-// name writes what it is on the fold.
-func (f fold) name(r geom.Rect) talk.Word {
-	p := between(r.Min, r.Max, 0.85)
+	w := talk.Word{At: widest(ring, f.at, f.upright, 0.85), Text: talk.P("label.fold"), Anchor: talk.Above}
 	if f.upright {
-		return talk.Word{At: at(f.at, p.Y), Text: talk.P("label.fold"), Turn: 90 * unit.Degree, Anchor: talk.Above}
+		w.Turn = 90 * unit.Degree
 	}
-	return talk.Word{At: at(p.X, f.at), Text: talk.P("label.fold"), Anchor: talk.Above}
+	return append(out, w)
 }
 
 // wayOff is the arrow over the edge one leaves by; a window or a hatch is named.

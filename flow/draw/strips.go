@@ -39,14 +39,16 @@ func glueStrips(s Subject) (talk.Picture, bool) {
 		}
 	}
 	for i, st := range places {
-		shapes = append(shapes, stripEdge(core, st.to, f.upright)...)
+		for _, ends := range acrossRing(core, st.to, f.upright) {
+			shapes = append(shapes, line(talk.Narrow, ends[0], ends[1]))
+		}
 		mid := widest(core, (st.from+st.to)/2, f.upright, 0.5)
 		shapes = append(shapes, talk.Word{At: mid, Text: talk.P("label.number", "n", i+1), Size: talk.Huge})
 		shapes = append(shapes, stripDim(b, st, f.upright))
 	}
 	next := places[len(s.In.Laid)]
-	shapes = append(shapes, talk.Area{Pen: talk.Narrow, Points: core}, talk.Rim{Outline: o}, f.line(b),
-		f.name(b))
+	shapes = append(shapes, talk.Area{Pen: talk.Narrow, Points: core}, talk.Rim{Outline: o})
+	shapes = append(shapes, f.draw(o.Vertices)...)
 	shapes = append(shapes, rolling(core, next, p.Batch.Direction, f.upright)...)
 	shapes = append(shapes, pipesOn(s.In.Pipes)...)
 	shapes = append(shapes, wayOff(o, s.In.Exit, b)...)
@@ -105,23 +107,6 @@ func stripPlaces(s Subject) []place {
 		p := place{next[st.Half], next[st.Half] + way*st.Width}
 		next[st.Half] = p.to
 		out = append(out, p)
-	}
-	return out
-}
-
-// stripEdge is the line that ends a strip, where it lies on the field.
-func stripEdge(core geom.Polygon, a unit.Length, upright bool) []talk.Shape {
-	var out []talk.Shape
-	spans := core.AlongGutter(a)
-	if upright {
-		spans = core.UpRoof(a)
-	}
-	for _, s := range spans {
-		if upright {
-			out = append(out, line(talk.Narrow, at(a, s.From), at(a, s.To)))
-			continue
-		}
-		out = append(out, line(talk.Narrow, at(s.From, a), at(s.To, a)))
 	}
 	return out
 }

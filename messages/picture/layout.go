@@ -34,6 +34,8 @@ const (
 	underHead = 1.5
 	tallest   = 1.35 // of a panel, in widths of the page
 	enough    = 0.03 // a scale that could grow by less is left
+	hopping   = 4    // tries after which words are taken to hop from place to place
+	tries     = 40
 )
 
 // Lay fits a sketch to a page.
@@ -77,7 +79,9 @@ func (l *Layout) add(e *easel) {
 }
 
 // panel draws a panel at the scale at which it just fits. What words and
-// dimensions take beside it hardly depends on the scale, so a few tries find it.
+// dimensions take beside it hardly depends on the scale, so a few tries find it;
+// where words hop to other places as it grows, the scale is brought down until
+// they stay on the page.
 func (l *Layout) panel(p talk.Panel, say *text.Speaker) {
 	area := bounds(p)
 	w, h := float64(area.Length()), float64(area.Depth())
@@ -97,9 +101,9 @@ func (l *Layout) panel(p talk.Panel, say *text.Speaker) {
 	}
 	scale := min(most, room/max(w, 1e-6), limit/max(h, 1e-6))
 	var e *easel
-	for try := range 8 {
-		e = paint(p, say, scale, area.Min)
-		spareW, spareH := room-e.seen.width(), limit-e.seen.height()
+	for try := range tries {
+		now := paint(p, say, scale, area.Min)
+		spareW, spareH := room-now.seen.width(), limit-now.seen.height()
 		next := scale
 		if w > 0 {
 			next = scale + spareW/w
@@ -108,13 +112,22 @@ func (l *Layout) panel(p talk.Panel, say *text.Speaker) {
 			next = min(next, scale+spareH/h)
 		}
 		next = min(next, most)
-		if spareW >= 0 && spareH >= 0 && next-scale < enough*scale {
-			break
-		}
-		if try >= 4 { // words hop from place to place: stay on the small side
-			next = min(next, scale*0.97)
+		if fits := spareW >= 0 && spareH >= 0; fits && (e == nil || scale > e.scale) {
+			e = now
+			if next-scale < enough*scale || try >= hopping {
+				break
+			}
+		} else if try >= hopping {
+			if e != nil {
+				break
+			}
+			next = min(next, scale*0.95)
 		}
 		scale = max(next, scale*0.4)
+	}
+	if e == nil {
+		e = paint(p, say, scale, area.Min) // a word alone is wider than the page
+		l.Width = max(l.Width, e.seen.width()+left.room()+right.room()+2*edge)
 	}
 	e.notes(left, true)
 	e.notes(right, false)

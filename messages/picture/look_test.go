@@ -3,8 +3,10 @@ package picture_test
 import (
 	"bytes"
 	"flag"
+	"fmt"
 	"image"
 	"image/png"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"testing"
@@ -24,7 +26,11 @@ func TestLook(t *testing.T) {
 	if *look == "" {
 		t.Skip("for eyes: -look FOLDER")
 	}
-	for name, s := range drawtest.Roofs() {
+	roofs := drawtest.Roofs()
+	for seed := range min(*many, 12) {
+		roofs[fmt.Sprintf("random-%d", seed)] = drawtest.Random(rand.New(rand.NewPCG(uint64(seed), 7)))
+	}
+	for name, s := range roofs {
 		for _, kind := range draw.Kinds() {
 			pic, ok := draw.Of(kind, s)
 			if !ok {

@@ -134,11 +134,26 @@ func Random(r *rand.Rand) draw.Subject {
 	in.ParapetHeight, in.ParapetTop, in.CopingWidth = mm(between(150, 450)), mm(one(r, 100, 215, 330)), mm(one(r, 250, 315, 450))
 	in.Hands, in.Exit = 1+r.IntN(3), some("gutter", "verge", "window")
 	in.SurfaceC = num(between(12, 34))
+	roof := plan.Reckon(plan.Inputs{Shape: in.Shape, Length: in.Length, Depth: in.Depth, Sides: in.Sides, Diagonals: in.Diagonals, Walk: in.Walk}, nil).Outline
+	on := func(x, y unit.Length) bool {
+		for _, s := range roof.Vertices.AlongGutter(y) {
+			if x > s.From && x < s.To {
+				return true
+			}
+		}
+		return false
+	}
 	for range r.IntN(3) {
-		in.Pipes = append(in.Pipes, plan.Pipe{Dia: unit.Length(one(r, 50, 82, 110)), X: unit.Length(between(200, length-200)), Y: unit.Length(between(200, depth-200))})
+		p := plan.Pipe{Dia: unit.Length(one(r, 50, 82, 110)), X: unit.Length(between(200, length-200)), Y: unit.Length(between(200, depth-200))}
+		if roof != nil && on(p.X, p.Y) {
+			in.Pipes = append(in.Pipes, p)
+		}
 	}
 	if r.IntN(4) == 0 {
-		in.Rooflights = []plan.Rooflight{{Length: 800, Depth: 600, X: unit.Length(between(200, length-1000)), Y: unit.Length(between(200, depth-800))}}
+		l := plan.Rooflight{Length: 800, Depth: 600, X: unit.Length(between(200, length-1000)), Y: unit.Length(between(200, depth-800))}
+		if roof != nil && on(l.X, l.Y) && on(l.X+l.Length, l.Y+l.Depth) && on(l.X+l.Length, l.Y) && on(l.X, l.Y+l.Depth) {
+			in.Rooflights = []plan.Rooflight{l}
+		}
 	}
 	return subject(in)
 }
