@@ -56,18 +56,17 @@ const (
 type Tone string
 
 const (
-	Clear   Tone = ""
-	Blank   Tone = "blank"   // paper: hides what is under it
-	Tint    Tone = "tint"    // something that is there
-	Shade   Tone = "shade"   // something to look at
-	Solid   Tone = "solid"   // too thin to hatch
-	Brick   Tone = "brick"   // a wall that is cut through
-	Grain   Tone = "grain"   // timber that is cut across
-	Board   Tone = "board"   // board that is cut through
-	Mortar  Tone = "mortar"  // mortar and sealant
-	Wet     Tone = "wet"     // glue that is not covered
-	Waste   Tone = "waste"   // what is left over
-	Outside Tone = "outside" // what a picture does not speak of
+	Clear  Tone = ""
+	Blank  Tone = "blank"  // paper: hides what is under it
+	Tint   Tone = "tint"   // something that is there
+	Shade  Tone = "shade"  // something to look at
+	Solid  Tone = "solid"  // too thin to hatch
+	Brick  Tone = "brick"  // a wall that is cut through
+	Grain  Tone = "grain"  // timber that is cut across
+	Board  Tone = "board"  // board that is cut through
+	Mortar Tone = "mortar" // mortar and sealant
+	Wet    Tone = "wet"    // glue that is not covered
+	Waste  Tone = "waste"  // what is left over
 )
 
 // Stroke is a line through points.

@@ -204,6 +204,7 @@ type Box struct {
 	Text               string
 	X, Y, HalfW, HalfH float64
 	Turn               float64
+	Capital            float64 // height of a capital
 	box                box
 }
 
@@ -221,7 +222,7 @@ func (l *Layout) Boxes() []Box {
 				}
 				text += s
 			}
-			out = append(out, Box{Text: text, X: b.mid.x, Y: b.mid.y, HalfW: b.hw, HalfH: b.hh, Turn: math.Atan2(b.dir.y, b.dir.x), box: b})
+			out = append(out, Box{Text: text, X: b.mid.x, Y: b.mid.y, HalfW: b.hw, HalfH: b.hh, Turn: math.Atan2(b.dir.y, b.dir.x), Capital: w.size, box: b})
 		}
 	})
 	return out

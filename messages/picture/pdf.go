@@ -73,12 +73,13 @@ func PDF(p talk.Picture, lang string) (out []byte, err error) {
 const onePDF = 10.0
 
 // inPDF writes letters as text where the PDF's encoding has them all, else as
-// shapes.
+// shapes. So it does with bold ones: the PDF library keeps one font a document,
+// whatever it is given, and sets everything in the last of them.
 func inPDF(c vg.Canvas, w placed, s string, at pt) {
 	turned(c, w, at, func(at pt) {
 		f := face(w.bold)
 		coded, err := charmap.Windows1252.NewEncoder().String(s)
-		if err != nil {
+		if err != nil || w.bold {
 			c.Fill(outlines(f, s, f.size(w.size), at))
 			return
 		}
@@ -88,9 +89,6 @@ func inPDF(c vg.Canvas, w placed, s string, at pt) {
 		c.Scale(k, k)
 		nominal := f.face
 		nominal.Font.Size = mm(onePDF)
-		if w.bold { // the PDF library registers a bold font under its plain name and then does not find it
-			nominal.Font.Typeface, nominal.Font.Weight = "GoBold", font.WeightNormal
-		}
 		c.FillString(nominal, vg.Point{}, coded)
 		c.Pop()
 	})

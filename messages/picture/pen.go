@@ -67,15 +67,14 @@ type tone struct {
 }
 
 var tones = map[talk.Tone]tone{
-	talk.Blank:   {white, nil},
-	talk.Tint:    {light, nil},
-	talk.Shade:   {mid, nil},
-	talk.Solid:   {black, nil},
-	talk.Outside: {light, nil},
-	talk.Brick:   {white, []hatch{{45, 1.6, nil, narrow}}},
-	talk.Grain:   {white, []hatch{{-45, 0.9, nil, narrow}}},
-	talk.Board:   {white, []hatch{{30, 1.0, []float64{1.2, 1.0}, narrow}}},
-	talk.Mortar:  {white, []hatch{{0, 0.7, []float64{0.25, 0.9}, narrow}}},
-	talk.Wet:     {white, []hatch{{0, 1.3, []float64{0.5, 2.1}, 0.5}}},
-	talk.Waste:   {white, []hatch{{45, 2, nil, narrow}, {-45, 2, nil, narrow}}},
+	talk.Blank:  {white, nil},
+	talk.Tint:   {light, nil},
+	talk.Shade:  {mid, nil},
+	talk.Solid:  {black, nil},
+	talk.Brick:  {white, []hatch{{45, 1.6, nil, narrow}}},
+	talk.Grain:  {white, []hatch{{-45, 0.9, nil, narrow}}},
+	talk.Board:  {white, []hatch{{30, 1.0, []float64{1.2, 1.0}, narrow}}},
+	talk.Mortar: {white, []hatch{{0, 0.7, []float64{0.25, 0.9}, narrow}}},
+	talk.Wet:    {white, []hatch{{0, 1.3, []float64{0.5, 2.1}, 0.5}}},
+	talk.Waste:  {white, []hatch{{45, 2, nil, narrow}, {-45, 2, nil, narrow}}},
 }
