@@ -15,7 +15,7 @@ import (
 func asTold(p *plan.Plan, ev event.Told) *plan.Plan {
 	out := *p
 	n := retold{p: &out, own: map[any]bool{}}
-	part := 0
+	part, lead := 0, 0
 	for _, l := range ev.Lines {
 		switch l.Key {
 		case "told.roof":
@@ -65,6 +65,21 @@ func asTold(p *plan.Plan, ev event.Told) *plan.Plan {
 			}
 		case "told.glue-strip":
 			n.strip(l)
+		case "told.contact":
+			if c := p.Contact; c != nil && math.Abs(float64(c.Run)-l.Args["run"].Num()) > 0.5+1e-9 {
+				out.Contact = nil // how the edges were divided then is not told: no picture rather than another
+			}
+		case "told.lead":
+			if r := n.leadRun(lead); r != nil {
+				set(&r.Piece, l.Args["piece"])
+				r.Pieces, r.Wedges, r.Clips = int(l.Args["n"].Num()), int(l.Args["wedges"].Num()), int(l.Args["clips"].Num())
+				set(&n.p.Lead.Lap, l.Args["lap"])
+			}
+			lead++
+		case "told.lead.starts":
+			if r := n.leadRun(lead - 1); r != nil {
+				setAll(&r.Starts, l.Args["starts"])
+			}
 		}
 	}
 	return &out
@@ -112,6 +127,20 @@ func (n retold) deck() *plan.Deck {
 		n.own[&d] = true
 	}
 	return n.p.Deck
+}
+
+// leadRun is the flashing of one wall.
+func (n retold) leadRun(i int) *plan.LeadRun {
+	if n.p.Lead == nil || i < 0 || i >= len(n.p.Lead.Runs) {
+		return nil
+	}
+	if !n.own[n.p.Lead] {
+		l := *n.p.Lead
+		l.Runs = slices.Clone(l.Runs)
+		n.p.Lead = &l
+		n.own[&l] = true
+	}
+	return &n.p.Lead.Runs[i]
 }
 
 // row puts a told row of boards in its place; letters come with the lengths.

@@ -169,7 +169,7 @@ func (t *turn) draw(rest, text string) {
 	}
 	could := event.Word("keys", "pick."+strings.Join(draw.Possible(subject), " pick."))
 	switch _, ok := draw.Of(kind, subject); {
-	case could.Text == "pick.":
+	case could.Text == "pick." || kind == "" && strings.TrimSpace(rest) == "":
 		t.heard(text, "refuse.picture-none", nil)
 	case kind == "":
 		t.heard(text, "refuse.picture-which", map[string]event.Value{"could": could})

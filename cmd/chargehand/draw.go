@@ -34,9 +34,11 @@ Without a kind it lists those that can be drawn now.`,
 				return err
 			}
 			if len(args) == 1 {
-				for _, kind := range flow.Pictures(t.state) {
-					fmt.Fprintln(w.Out, kind)
+				could := flow.Pictures(t.state)
+				if len(could) == 0 {
+					could = []string{"Nothing can be drawn of this job yet."}
 				}
+				fmt.Fprintln(w.Out, strings.Join(could, "\n"))
 				return t.broken
 			}
 			pic, err := pictureOf(t.state, args[1])

@@ -37,29 +37,31 @@ func TestEveryKeyHasWordsInEveryLanguage(t *testing.T) {
 // Every string in flow's sources that looks like a key, and is handed to a
 // phrase, has words: this catches the keys that no list knows.
 func TestKeysInTheSourcesHaveWords(t *testing.T) {
-	dir := filepath.Join("..", "..", "flow")
-	entries, err := os.ReadDir(dir)
-	require.NoError(t, err)
-	looksLikeKey := regexp.MustCompile(`^(ask|why|name|pick|told|choice|choose|against|wind|caution|doubt|refuse|already|rang|tap|clock|rest|where|list|word|reason|risk|face|exit|load|cond|method|change|rain|stop|paused|reopened|timers|snag|noted|put-off|came|priced|solved|outlet|run)[.][a-z0-9.-]*[a-z0-9]$`)
+	looksLikeKey := regexp.MustCompile(`^(ask|why|name|pick|told|choice|choose|against|wind|caution|doubt|refuse|already|rang|tap|clock|rest|where|list|word|reason|risk|face|exit|load|cond|method|change|rain|stop|paused|reopened|timers|snag|noted|put-off|came|priced|solved|outlet|run|label|picture)[.][a-z0-9.-]*[a-z0-9]$`)
 	seen := 0
-	for _, e := range entries {
-		if e.IsDir() || !strings.HasSuffix(e.Name(), ".go") || strings.HasSuffix(e.Name(), "_test.go") {
-			continue
-		}
-		f, err := parser.ParseFile(token.NewFileSet(), filepath.Join(dir, e.Name()), nil, 0)
+	for _, room := range []string{"flow", "flow/draw"} {
+		dir := filepath.Join("..", "..", filepath.FromSlash(room))
+		entries, err := os.ReadDir(dir)
 		require.NoError(t, err)
-		ast.Inspect(f, func(n ast.Node) bool {
-			lit, ok := n.(*ast.BasicLit)
-			if !ok || lit.Kind != token.STRING {
+		for _, e := range entries {
+			if e.IsDir() || !strings.HasSuffix(e.Name(), ".go") || strings.HasSuffix(e.Name(), "_test.go") {
+				continue
+			}
+			f, err := parser.ParseFile(token.NewFileSet(), filepath.Join(dir, e.Name()), nil, 0)
+			require.NoError(t, err)
+			ast.Inspect(f, func(n ast.Node) bool {
+				lit, ok := n.(*ast.BasicLit)
+				if !ok || lit.Kind != token.STRING {
+					return true
+				}
+				s, err := strconv.Unquote(lit.Value)
+				if err == nil && looksLikeKey.MatchString(s) {
+					seen++
+					assert.True(t, text.For("en").Has(s), "%s: no words for %q", e.Name(), s)
+				}
 				return true
-			}
-			s, err := strconv.Unquote(lit.Value)
-			if err == nil && looksLikeKey.MatchString(s) {
-				seen++
-				assert.True(t, text.For("en").Has(s), "%s: no words for %q", e.Name(), s)
-			}
-			return true
-		})
+			})
+		}
 	}
 	require.Greater(t, seen, 100, "the search found hardly any keys")
 }
