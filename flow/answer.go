@@ -124,7 +124,7 @@ func (t *turn) may(spec Spec, said, move string) bool {
 			return nil
 		}
 		v := t.view()
-		if !v.relevant(spec) {
+		if !v.relevant(spec) && !spec.Unasked {
 			return &Refusal{Key: "refuse.not-here"}
 		}
 		if !v.ready(spec) {

@@ -88,6 +88,9 @@ type Spec struct {
 	Sets string
 	// Short leaves the question out in the short way: the offer stands.
 	Short bool
+	// Unasked says that nobody is asked: it is told by "change NAME VALUE", and
+	// matters once it is.
+	Unasked bool
 }
 
 // Doubt is what a step thinks of an answer it was given.

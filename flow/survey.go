@@ -191,6 +191,7 @@ func surveySteps() []Spec {
 				}
 				return nil
 			}},
+		facesStep(p),
 		{ID: "overhead", Phase: p, Kind: Fact, Offer: offerWordAs("yes", "no"), Short: true},
 		{ID: "below", Phase: p, Kind: Fact, Offer: offerWordAs("yes", "no")},
 	}...)

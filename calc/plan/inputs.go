@@ -41,6 +41,7 @@ type Inputs struct {
 	Hung          string         // nothing, or what hangs on the joists
 	HungWeight    *unit.Mass     // the most on one joist
 	Tuck          bool           // rubber goes behind the fascia
+	Faces         string         // the way the gutter faces: north, north-east and so on; empty means not known
 	ParapetHeight *unit.Length
 	ParapetTop    *unit.Length
 

@@ -29,6 +29,7 @@ func roof(s Subject) (talk.Picture, bool) {
 	shapes = append(shapes, openingsOn(p.Openings)...)
 	shapes = append(shapes, pipesOn(s.In.Pipes)...)
 	shapes = append(shapes, falls(p)...)
+	shapes = append(shapes, north(s.In.Faces, o.Bounds())...)
 	pic := talk.Picture{Sketch: talk.Sketch{Panels: []talk.Panel{{Shapes: shapes, Tall: 110}}}}
 	pic.Caption = talk.P("picture.roof", "area", *p.Area)
 	pic.Alt = talk.P("picture.roof.alt", "area", *p.Area, "edges", edgesTold(o))
@@ -36,7 +37,29 @@ func roof(s Subject) (talk.Picture, bool) {
 		pic.Caption = talk.P("picture.roof.fall", "area", *p.Area, "fall", f.Slope, "drop", whole(f.Drop))
 		pic.Alt = talk.P("picture.roof.fall.alt", "area", *p.Area, "edges", edgesTold(o), "fall", f.Slope, "drop", whole(f.Drop))
 	}
+	if s.In.Faces != "" {
+		told := talk.P("picture.faces", "faces", talk.P("pick."+s.In.Faces))
+		pic.Alt = talk.P("picture.roof.north", "roof", pic.Alt, "faces", told)
+	}
 	return pic, true
+}
+
+// bearings of the ways a gutter can face, clockwise from the north.
+var bearings = map[string]unit.Angle{"north": 0, "north-east": 45, "east": 90, "south-east": 135, "south": 180, "south-west": 225, "west": 270, "north-west": 315}
+
+// north is the arrow to the north beside the roof, where it is known which way the
+// gutter faces. Up the roof lies behind one who looks that way.
+func north(faces string, b geom.Rect) []talk.Shape {
+	bearing, ok := bearings[faces]
+	if !ok {
+		return nil
+	}
+	sin, cos := math.Sincos(float64((90 + 180 + bearing) * unit.Degree))
+	size := 0.08 * max(b.Length(), b.Depth())
+	mid := b.Max.Add(3.6*size, -size)
+	dx, dy := size*unit.Length(cos), size*unit.Length(sin)
+	tip := mid.Add(dx, dy)
+	return []talk.Shape{talk.Arrow{Pen: talk.Wide, From: mid.Add(-dx, -dy), To: tip}, talk.Word{At: tip, Text: talk.P("label.north"), Anchor: talk.Above, Size: talk.Large}}
 }
 
 // edgesTold lists the edges in words, clockwise from the gutter.

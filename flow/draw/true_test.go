@@ -336,3 +336,22 @@ func finite(t *testing.T, name string, p geom.Point) {
 		assert.False(t, math.IsNaN(float64(x)) || math.IsInf(float64(x), 0), "%s: a place at %v", name, p)
 	}
 }
+
+// A gutter that faces south has the north up the roof, one that faces east has it
+// to the right: who looks out over it has the north on his left.
+func TestNorth(t *testing.T) {
+	t.Parallel()
+	for faces, want := range map[string][2]float64{"south": {0, 1}, "east": {1, 0}, "north": {0, -1}, "west": {-1, 0}, "south-west": {-math.Sqrt2 / 2, math.Sqrt2 / 2}} {
+		s := drawtest.Roofs()[drawtest.Rectangle]
+		before, _ := draw.Of(draw.Roof, s)
+		s.In.Faces = faces
+		pic, ok := draw.Of(draw.Roof, s)
+		require.True(t, ok)
+		arrows := shapes[talk.Arrow](pic)
+		require.Len(t, arrows, len(shapes[talk.Arrow](before))+1)
+		a := arrows[len(arrows)-1]
+		long := float64(a.From.To(a.To))
+		assert.InDelta(t, want[0], float64(a.To.X-a.From.X)/long, 1e-9, faces)
+		assert.InDelta(t, want[1], float64(a.To.Y-a.From.Y)/long, 1e-9, faces)
+	}
+}

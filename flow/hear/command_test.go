@@ -32,7 +32,7 @@ func TestCommand(t *testing.T) {
 		{length, "It's raining", Rain, ""}, {length, "it’s raining hard", Rain, "hard"},
 		{length, "x", Stop, ""}, {length, "stop", Stop, ""}, {length, "STOP!", Stop, ""}, {length, "stop he fell", Stop, "he fell"}, {length, "emergency", Stop, ""},
 		{length, "t", Timers, ""}, {length, "timers", Timers, ""}, {length, "how long have I got?", Timers, ""},
-		{length, "list", List, ""}, {length, "where", Where, ""}, {length, "where am i?", Where, ""}, {length, "what's next?", Where, ""},
+		{length, "list", List, ""}, {length, "draw", Draw, ""}, {length, "draw rod", Draw, "rod"}, {length, "Picture of the roof", Draw, "the roof"}, {length, "sketch gutter", Draw, "gutter"}, {text, "drawing of the deck", "", ""}, {text, "/draw deck", Draw, "deck"}, {length, "where", Where, ""}, {length, "where am i?", Where, ""}, {length, "what's next?", Where, ""},
 		{length, "change depth 3000", Change, "depth 3000"}, {length, "Change Depth 2.9m", Change, "Depth 2.9m"}, {length, "change", Change, ""},
 		{length, "go deck", Go, "deck"}, {length, "go to the deck", Go, "the deck"}, {length, "help", Help, ""},
 		{length, "note door sticks", Note, "door sticks"}, {length, "note: Door  sticks", Note, "Door  sticks"}, {length, "snag corner open", Snag, "corner open"},
@@ -60,7 +60,7 @@ func TestCommand(t *testing.T) {
 // Every command of every language can be given, by a word of its own.
 func TestCommandsOfEveryLanguage(t *testing.T) {
 	t.Parallel()
-	all := []Cmd{Accept, Back, Undo, Skip, PutOff, Pause, Why, Rain, Stop, Timers, List, Where, Change, Go, Help, Note, Snag, TakeUp, Choose, Up, Off}
+	all := []Cmd{Accept, Back, Undo, Skip, PutOff, Pause, Why, Rain, Stop, Timers, List, Draw, Where, Change, Go, Help, Note, Snag, TakeUp, Choose, Up, Off}
 	for lang, tongue := range tongues {
 		have := map[Cmd]bool{}
 		seen := map[string]Cmd{}

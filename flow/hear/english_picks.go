@@ -181,4 +181,7 @@ var englishPicks = map[string][]string{
 	"wind":      {"wind zones", "wind", "uplift"},
 	"open-time": {"open time", "window", "glue window", "chart"},
 	"timeline":  {"timeline", "time line", "the job", "history", "so far"},
+
+	"north": {"north", "due north"}, "north-east": {"north east", "northeast", "ne"}, "east": {"east", "due east"}, "south-east": {"south east", "southeast", "se"},
+	"south": {"south", "due south"}, "south-west": {"south west", "southwest", "sw"}, "west": {"west", "due west"}, "north-west": {"north west", "northwest", "nw"},
 }

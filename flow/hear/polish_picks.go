@@ -181,4 +181,7 @@ var polishPicks = map[string][]string{
 	"wind":      {"strefy wiatru", "wiatr"},
 	"open-time": {"czas otwarty", "okno kleju", "wykres"},
 	"timeline":  {"oś czasu", "przebieg", "historia"},
+
+	"north": {"północ", "na północ"}, "north-east": {"północny wschód"}, "east": {"wschód", "na wschód"}, "south-east": {"południowy wschód"},
+	"south": {"południe", "na południe"}, "south-west": {"południowy zachód"}, "west": {"zachód", "na zachód"}, "north-west": {"północny zachód"},
 }

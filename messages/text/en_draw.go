@@ -152,4 +152,14 @@ var enDraw = map[string]string{
 	"refuse.picture-none":  "Nothing to draw yet: the size comes first.",
 	"refuse.picture-which": "Which picture? {^could}.",
 	"refuse.picture-yet":   "No picture of the {what} yet, or not on this roof. There are: {could}.",
+
+	"ask.faces":  "Which way does the gutter face?",
+	"why.faces":  "The roof plan gets an arrow to the north.",
+	"name.faces": "faces",
+	"pick.north": "north", "pick.north-east": "north-east", "pick.east": "east", "pick.south-east": "south-east",
+	"pick.south": "south", "pick.south-west": "south-west", "pick.west": "west", "pick.north-west": "north-west",
+
+	"label.north":        "N",
+	"picture.faces":      "The gutter faces {faces}.",
+	"picture.roof.north": "{roof} {faces}",
 }

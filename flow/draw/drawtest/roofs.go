@@ -56,7 +56,7 @@ func Roofs() map[string]draw.Subject {
 	skew := garage()
 	skew.Shape, skew.Sides, skew.Diagonals = "four-sided", &[4]unit.Length{5500, 2900, 5500, 2900}, &[2]unit.Length{6249, 6187}
 	skew.Edges = []string{"gutter", "verge", "verge", "verge"}
-	skew.WallAbove, skew.Exit, skew.Hands = mm(0), "verge", 1
+	skew.WallAbove, skew.Exit, skew.Hands, skew.Faces = mm(0), "verge", 1, "south-west"
 	walls := garage()
 	walls.Length, walls.Depth, walls.Edges = mm(3200), mm(5400), []string{"gutter", "wall", "parapet", "wall"}
 	walls.Drop, walls.ClearSpan = mm(135), mm(3000)
@@ -132,6 +132,7 @@ func Random(r *rand.Rand) draw.Subject {
 	in.BattenOnFascia, in.Tuck = r.IntN(2) == 0, r.IntN(3) == 0
 	in.BedJoint, in.BoardTop = mm(between(165, 300)), nil
 	in.ParapetHeight, in.ParapetTop, in.CopingWidth = mm(between(150, 450)), mm(one(r, 100, 215, 330)), mm(one(r, 250, 315, 450))
+	in.Faces = some("", "north", "north-east", "east", "south", "west", "north-west")
 	in.Hands, in.Exit = 1+r.IntN(3), some("gutter", "verge", "window")
 	in.SurfaceC = num(between(12, 34))
 	roof := plan.Reckon(plan.Inputs{Shape: in.Shape, Length: in.Length, Depth: in.Depth, Sides: in.Sides, Diagonals: in.Diagonals, Walk: in.Walk}, nil).Outline
