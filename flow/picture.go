@@ -229,7 +229,11 @@ func (v View) story() *draw.Story {
 		if set.Answer() {
 			mark = draw.Passed
 		}
-		add(draw.Entry{At: set.At, Mark: mark, Text: called(id)})
+		name := called(id)
+		if id == stepGo && v.Has(stepDeck) && v.Has(stepWind) {
+			name = talk.P("label.story.go", "step", name, "deck", unit.Celsius(v.num(stepDeck)), "wind", talk.P("pick."+v.Pick(stepWind)))
+		}
+		add(draw.Entry{At: set.At, Mark: mark, Text: name})
 	}
 	for i, w := range batches(v.S) {
 		end, over := ended(w)
@@ -240,8 +244,8 @@ func (v View) story() *draw.Story {
 		add(draw.Entry{At: w.Marks["begun"], Mark: draw.Glued, Open: open, Usable: unit.Minutes(w.Has["usable"].Num()), Window: window,
 			Text: talk.P("label.story.batch", "n", i+1, "open", open, "window", window, "deck", unit.Celsius(w.Has["deck"].Num()))})
 	}
-	for n := 1; v.S.Works[contactName(n)].Done("mated"); n++ {
-		add(draw.Entry{At: v.S.Works[contactName(n)].Marks["mated"], Mark: draw.Did, Text: talk.P("label.story.run", "n", n)})
+	if n, _ := run(v.S); n > 1 {
+		add(draw.Entry{At: v.S.Works[contactName(n-1)].Marks["mated"], Mark: draw.Did, Text: talk.P("label.story.runs", "n", n-1)})
 	}
 	for _, c := range Clocks(v.S) {
 		add(draw.Entry{At: c.Due, Mark: draw.Due, Text: clockName(c.Name)})

@@ -317,7 +317,7 @@ func (t *turn) pressedLate(p talk.Pressed) bool {
 
 // resume hears what is said to a paused job.
 func (t *turn) resume(text string) {
-	cmd, _, ok := hear.Command(text, hear.Want{Kind: hear.YesNo, Lang: t.in.By.Lang, Offered: []hear.Value{{Kind: hear.YesNo, Key: hear.Yes}}})
+	cmd, rest, ok := hear.Command(text, hear.Want{Kind: hear.YesNo, Lang: t.in.By.Lang, Offered: []hear.Value{{Kind: hear.YesNo, Key: hear.Yes}}})
 	h := hear.Answer(text, hear.Want{Kind: hear.YesNo, Lang: t.in.By.Lang, Offered: []hear.Value{{Kind: hear.YesNo, Key: hear.Yes}}})
 	switch {
 	case ok && (cmd == hear.Accept || cmd == hear.Go), len(h.Values) == 1 && h.Values[0].Yes(), strings.TrimSpace(text) == "continue":
@@ -328,9 +328,11 @@ func (t *turn) resume(text string) {
 		t.emit(event.Continued{})
 	case ok && cmd == hear.List:
 		t.list(text)
+	case ok && cmd == hear.Draw:
+		t.draw(rest, text)
 	case ok && cmd == hear.Note:
-		_, rest, _ := hear.Command(text, hear.Want{Kind: hear.YesNo, Lang: t.in.By.Lang})
-		t.emit(event.Noted{Text: cut(rest)})
+		_, words, _ := hear.Command(text, hear.Want{Kind: hear.YesNo, Lang: t.in.By.Lang})
+		t.emit(event.Noted{Text: cut(words)})
 	case t.s.Protected == "" && strings.TrimSpace(text) != "" && !ok:
 		t.emit(event.Paused{Protected: cut(strings.TrimSpace(text))})
 	default:

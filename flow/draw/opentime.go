@@ -2,7 +2,9 @@ package draw
 
 import (
 	"math"
+	"slices"
 
+	"chargehand/calc/geom"
 	"chargehand/calc/glue"
 	"chargehand/calc/unit"
 	"chargehand/flow/talk"
@@ -65,11 +67,9 @@ func openTime(s Subject) (talk.Picture, bool) {
 		talk.Word{At: at(x, y), Text: talk.P("label.today", "deck", today, "window", minutes), Size: talk.Large, Anchor: talk.RightOf})
 	var told []any
 	for i, b := range s.Batches {
-		bx, by := chartAt(unit.Celsius(math.Min(math.Max(float64(b.Deck), 0), hottest)), unit.Minutes(math.Min(float64(b.Open), longestMin)))
-		shapes = append(shapes, line(talk.Wide, at(bx-9, by-9), at(bx+9, by+9)), line(talk.Wide, at(bx-9, by+9), at(bx+9, by-9)),
-			talk.Word{At: at(bx, by-9), Text: talk.P("label.batch", "n", i+1), Anchor: talk.Below})
 		told = append(told, talk.P("picture.open-time.batch", "n", i+1, "deck", b.Deck, "open", b.Open))
 	}
+	shapes = append(shapes, crosses(s.Batches)...)
 	pic := talk.Picture{Sketch: talk.Sketch{Panels: []talk.Panel{{Shapes: shapes}}}}
 	args := []any{"deck", today, "window", minutes}
 	pic.Caption = talk.P("picture.open-time", args...)
@@ -104,4 +104,28 @@ func axes() []talk.Shape {
 		line(talk.Wide, at(0, y), at(0, 0), at(x, 0)),
 		talk.Word{At: at(0, y+16), Text: talk.P("label.axis.minutes"), Anchor: talk.Above, Fixed: true},
 		talk.Word{At: at(x/2, -34), Text: talk.P("label.axis.deck"), Anchor: talk.Below, Fixed: true})
+}
+
+// crosses are the batches on the chart; those that lie on one another have one
+// cross with all their numbers.
+func crosses(batches []Begun) []talk.Shape {
+	const arm = 9
+	var places []geom.Point
+	var numbers [][]any
+	for i, b := range batches {
+		x, y := chartAt(unit.Celsius(math.Min(math.Max(float64(b.Deck), 0), hottest)), unit.Minutes(math.Min(float64(b.Open), longestMin)))
+		p := at(x, y)
+		k := slices.IndexFunc(places, func(q geom.Point) bool { return p.To(q) < arm })
+		if k < 0 {
+			k = len(places)
+			places, numbers = append(places, p), append(numbers, nil)
+		}
+		numbers[k] = append(numbers[k], i+1)
+	}
+	var shapes []talk.Shape
+	for k, p := range places {
+		shapes = append(shapes, line(talk.Wide, p.Add(-arm, -arm), p.Add(arm, arm)), line(talk.Wide, p.Add(-arm, arm), p.Add(arm, -arm)),
+			talk.Word{At: p.Add(0, -arm), Text: talk.P("label.batch", "n", numbers[k]), Anchor: talk.Below})
+	}
+	return shapes
 }

@@ -37,6 +37,9 @@ type Story struct {
 	Entries []Entry
 }
 
+// mostEntries is how many of the last entries are shown.
+const mostEntries = 45
+
 // The timeline's columns and rows. The width is a page's, 10 to a millimetre.
 const (
 	axisX     unit.Length = 130
@@ -53,7 +56,8 @@ func timeline(s Subject) (talk.Picture, bool) {
 	if s.Story == nil || len(s.Story.Entries) == 0 {
 		return talk.Picture{}, false
 	}
-	st := s.Story
+	st := *s.Story
+	st.Entries = st.Entries[max(0, len(st.Entries)-mostEntries):]
 	loc, err := time.LoadLocation(st.Zone)
 	if err != nil {
 		loc = time.UTC

@@ -128,6 +128,8 @@ func (e *easel) draw(s talk.Shape) {
 		e.arc(s)
 	case talk.Rim:
 		e.rim(s.Outline)
+	case talk.Note:
+		e.see([]pt{e.at(s.At)}, 0)
 	case talk.Arrow:
 		e.arrow(s.Pen, e.at(s.From), e.at(s.To))
 	}

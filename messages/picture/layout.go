@@ -129,6 +129,9 @@ func (l *Layout) panel(p talk.Panel, say *text.Speaker) {
 		e = paint(p, say, scale, area.Min) // a word alone is wider than the page
 		l.Width = max(l.Width, e.seen.width()+left.room()+right.room()+2*edge)
 	}
+	if !e.seen.some && len(left.notes)+len(right.notes) == 0 {
+		return // nothing in it has a pen
+	}
 	e.notes(left, true)
 	e.notes(right, false)
 	l.add(e)

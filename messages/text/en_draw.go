@@ -142,7 +142,8 @@ var enDraw = map[string]string{
 	"picture.timeline":     "The job so far: {passed} of {holds|hold point|hold points} passed.",
 	"picture.timeline.alt": "The job so far, {passed} of {holds|hold point|hold points} passed: {entries}.",
 	"label.story.batch":    "batch {n}: {open} of {window}, deck {deck}",
-	"label.story.run":      "run {n} pressed",
+	"label.story.runs":     "{n|run|runs} pressed",
+	"label.story.go":       "{step}: {deck}, {wind}",
 
 	"picture.line": "Picture: {caption}",
 

@@ -91,7 +91,7 @@ func story() *draw.Story {
 		{At: at(14, 9, 50), Mark: draw.Left, Text: name("dry-hold")},
 		{At: at(14, 10, 30), Mark: draw.Glued, Text: batch(1, 6.5, 11.3, 21), Open: 6.5, Usable: 6.8, Window: 11.3},
 		{At: at(14, 10, 55), Mark: draw.Glued, Text: batch(2, 8, 10.6, 23), Open: 8, Usable: 7.4, Window: 10.6},
-		{At: at(14, 11, 40), Mark: draw.Did, Text: talk.P("label.story.run", "n", 1)},
+		{At: at(14, 11, 40), Mark: draw.Did, Text: talk.P("label.story.runs", "n", 1)},
 		{At: at(14, 12, 10), Mark: draw.Due, Text: talk.P("clock.hose")},
 	}}
 }
@@ -132,6 +132,9 @@ func Random(r *rand.Rand) draw.Subject {
 	in.BattenOnFascia, in.Tuck = r.IntN(2) == 0, r.IntN(3) == 0
 	in.BedJoint, in.BoardTop = mm(between(165, 300)), nil
 	in.ParapetHeight, in.ParapetTop, in.CopingWidth = mm(between(150, 450)), mm(one(r, 100, 215, 330)), mm(one(r, 250, 315, 450))
+	if r.IntN(3) == 0 {
+		in.SheetWidths = []unit.Length{unit.Length(one(r, 1500, 2500, 3050))}
+	}
 	in.Faces = some("", "north", "north-east", "east", "south", "west", "north-west")
 	in.Hands, in.Exit = 1+r.IntN(3), some("gutter", "verge", "window")
 	in.SurfaceC = num(between(12, 34))
