@@ -51,7 +51,9 @@ func glueStrips(s Subject) (talk.Picture, bool) {
 	shapes = append(shapes, f.draw(o.Vertices)...)
 	shapes = append(shapes, rolling(core, next, p.Batch.Direction, f.upright)...)
 	shapes = append(shapes, pipesOn(s.In.Pipes)...)
-	shapes = append(shapes, wayOff(o, s.In.Exit, b)...)
+	if s.In.Exit != "" {
+		shapes = append(shapes, wayOff(o, s.In.Exit, b)...)
+	}
 	pic := talk.Picture{Sketch: talk.Sketch{Panels: []talk.Panel{{Shapes: shapes, Tall: 110}}}}
 	args := []any{"n", len(s.In.Laid) + 1, "of", len(places), "strip", whole(p.Batch.Strip), "area", p.Batch.Area}
 	pic.Caption = talk.P("picture.strips", args...)

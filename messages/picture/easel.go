@@ -175,3 +175,20 @@ func (e *easel) head(ring []pt, ink color.Color) {
 func (e *easel) dot(at pt) {
 	e.marks = append(e.marks, mark{path: circle(at, 0.5, 0, 2*math.Pi), fill: black})
 }
+
+// under says whether a surface lies behind a text.
+func (g ground) under(b box) bool {
+	x, y := b.reach()
+	if g.max.x < b.mid.x-x || g.min.x > b.mid.x+x || g.max.y < b.mid.y-y || g.min.y > b.mid.y+y {
+		return false
+	}
+	if holds(g.ring, b.mid) {
+		return true
+	}
+	for _, c := range b.corners() {
+		if holds(g.ring, c) {
+			return true
+		}
+	}
+	return false
+}

@@ -106,7 +106,7 @@ func Random(r *rand.Rand) draw.Subject {
 	in.Length, in.Depth = mm(length), mm(depth)
 	in.Edges = []string{"gutter", string(kind()), string(kind()), string(kind())}
 	switch r.IntN(4) {
-	case 0: // an L, its cut-out at the back, left or right
+	case 0: // an L, its cut-out at the back on the right
 		a, b := math.Round(length*(0.25+0.45*r.Float64())), math.Round(depth*(0.25+0.45*r.Float64()))
 		in.Shape, in.Edges = "walked", nil
 		in.Walk = []geom.Step{{Length: unit.Length(length), Turn: geom.Right, Kind: geom.Gutter}, {Length: unit.Length(depth), Turn: geom.Right, Kind: kind()}, {Length: unit.Length(length - a), Turn: geom.Right, Kind: kind()},
