@@ -91,6 +91,6 @@ func leadRun(r plan.LeadRun, lap, wide unit.Length, steps []unit.Length) []talk.
 		shapes = append(shapes, across(at(r.Starts[1]+lap, wide+tick), at(r.Starts[1], wide+tick), -firstRow))
 		shapes = append(shapes, across(at(last+r.Piece, -tick*0.8), at(last, -tick*0.8), firstRow))
 	}
-	return append(shapes, talk.Word{At: at(r.Run*0.5, wide+tick), Text: talk.P("label.wedges", "n", r.Wedges), Anchor: talk.Above},
+	return append(shapes, talk.Word{At: at(r.Run*0.62, wide+tick), Text: talk.P("label.wedges", "n", r.Wedges), Anchor: talk.Above},
 		talk.Word{At: at(r.Run*0.5, -tick), Text: talk.P("label.clips", "n", r.Clips), Anchor: talk.Below})
 }

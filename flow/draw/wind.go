@@ -40,7 +40,11 @@ func wind(s Subject) (talk.Picture, bool) {
 			if i > 0 {
 				text = talk.P("label.letter", "letter", z.zone.Name)
 			}
-			shapes = append(shapes, talk.Word{At: centre(largest.Bounds()), Text: text})
+			word := talk.Word{At: centre(largest.Bounds()), Text: text}
+			if b := largest.Bounds(); b.Depth() > b.Length() {
+				word.Turn = 90 * unit.Degree
+			}
+			shapes = append(shapes, word)
 		}
 		told = append(told, talk.P("picture.zone", "zone", z.zone.Name, "pull", pull, "area", z.zone.Area))
 	}
