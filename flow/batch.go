@@ -151,7 +151,7 @@ func batchHas(v View) map[string]event.Value {
 	if p.Batch.Half != "" {
 		has["half"] = event.Word("text", string(p.Batch.Half))
 	}
-	return has
+	return conditions(v, has)
 }
 
 // afterBatch asks the weather again before the next batch. After rain the deck is

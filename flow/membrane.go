@@ -58,7 +58,8 @@ func membraneSteps() []Spec {
 	steps = append(steps, labelSteps(p)...)
 	steps = append(steps, airSteps(p)...)
 	return append(steps, []Spec{
-		{ID: stepSquare, Phase: p, Kind: Timed, Want: tapsWant(stepSquare), When: windowOpen, Needs: []string{stepRain, stepNight, stepWind, stepDamp}, Offer: offerWord("no-square"), Short: true, Tell: tellWindow},
+		{ID: stepEarlier, Phase: p, Kind: Fact, Want: pick("use", "pass"), When: earlierKnown, Needs: []string{stepRain, stepNight, stepWind, stepDamp}, Offer: offerEarlier, Short: true, Tell: tellEarlier, Rests: earlierRests},
+		{ID: stepSquare, Phase: p, Kind: Timed, Want: tapsWant(stepSquare), When: windowOpen, Needs: []string{stepRain, stepNight, stepWind, stepDamp, stepEarlier}, Offer: offerWord("no-square"), Short: true, Tell: tellWindow},
 		{ID: stepGo, Phase: p, Kind: Hold, Needs: []string{stepDryHold, stepDeck, stepAir, stepNight, stepDamp, stepWind, stepRain, stepSquare}, Tell: tellGo, Doubt: doubtGo, Rests: []string{"go"}, Weathers: true, Covered: stepBatches},
 		{ID: stepLearn, Phase: p, Kind: Timed, Want: tapsWant(stepLearn), When: teaches},
 		{ID: stepLitres, Phase: p, Kind: Fact, Want: fixed(ranged(hear.Litres, 0.3, 60, 0.05, 200)), When: litresDue, Offer: offerLitres, Doubt: doubtLitres, Risk: "looks"},

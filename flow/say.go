@@ -121,7 +121,7 @@ func saidOf(before, after State, e event.Entry, to talk.Person) []talk.Reply {
 	case event.Priced:
 		return pricedReplies(ev)
 	case event.Recalled:
-		return tell("recalled", "n", len(ev.Prices))
+		return recalledReplies(ev)
 	case event.Came:
 		return cameReplies(after, ev)
 	case event.Solved:

@@ -243,7 +243,7 @@ func Inputs(s State) plan.Inputs {
 		if spec.Into == nil {
 			continue
 		}
-		if set, ok := s.Settled[spec.ID]; ok && set.Value.Unit != "" && set.Status != StepSkipped && set.Status != StepPending {
+		if set := s.Settled[spec.ID]; set.counts() {
 			spec.Into(&in, set.Value)
 		}
 	}
@@ -383,6 +383,8 @@ func Quantity(v event.Value, zone string) any {
 		return v.Text
 	case "time":
 		return talk.Moment{At: v.At, Zone: zone}
+	case "date":
+		return talk.Moment{At: v.At, Zone: zone, Date: true}
 	case "hours":
 		n, from, to := hoursSpan(v)
 		return talk.P("word.hours", "n", n, "from", talk.Moment{At: from, Zone: zone}, "to", talk.Moment{At: to, Zone: zone})

@@ -41,7 +41,7 @@ func squareHas(v View) map[string]event.Value {
 	if w == nil {
 		return nil
 	}
-	return map[string]event.Value{"model": event.Of("min", math.Floor(float64(w.Model())*10)/10), "deck": event.Of("celsius", v.num(stepDeck))}
+	return conditions(v, map[string]event.Value{"model": event.Of("min", math.Floor(float64(w.Model())*10)/10), "deck": event.Of("celsius", v.num(stepDeck))})
 }
 
 // nextLook is when the square wants looking at: at half the time the rules give,
@@ -72,44 +72,58 @@ func seen(w Work) (glue.Square, bool) {
 	return sq, sq.Model >= 0.1 && sq.LastWet+sq.FirstGone > 0
 }
 
-// squares are the looks that are planned with: every test square that was spread,
-// and the batches whose lesson was taken. One that said something must be wrong
-// counts until the tin has been looked at again. today says whether the last bracketed one
-// is of the day of the reading.
+// squares are the looks that are planned with. today says whether the last bracketed
+// one of this roof is of the day of the reading.
 func squares(s State, read time.Time) (out []glue.Square, today bool) {
-	add := func(w Work) {
+	own, today := ownSquares(s, read)
+	return planned(s, own), today
+}
+
+// ownSquares are the looks of this roof: every test square that was spread, and the
+// batches whose lesson was taken. One that said something must be wrong counts
+// until the tin has been looked at again.
+func ownSquares(s State, read time.Time) (out []glue.Square, today bool) {
+	for _, w := range looks(s) {
 		sq, ok := seen(w)
 		if !ok {
-			return
+			continue
 		}
 		if _, err := glue.Calibrate(sq); err != nil && w.Marks["begun"].Before(s.Settled["tin"].At) {
-			return
+			continue
 		}
 		out = append(out, sq)
-		if sq.LastWet > 0 && sq.FirstGone > 0 {
+		if bracketed(sq) {
 			today = sameDay(w.Marks["begun"], read, s.Zone)
-		}
-	}
-	for n := 1; ; n++ {
-		w, ok := s.Works[squareName(n)]
-		if !ok {
-			break
-		}
-		add(w)
-	}
-	for _, w := range batches(s) {
-		if w.Done("use") {
-			add(w)
 		}
 	}
 	return out, today
 }
 
+// looks are the works that may be planned with: the test squares, and the batches
+// whose lesson was taken.
+func looks(s State) (out []Work) {
+	for n := 1; ; n++ {
+		w, ok := s.Works[squareName(n)]
+		if !ok {
+			break
+		}
+		out = append(out, w)
+	}
+	for _, w := range batches(s) {
+		if w.Done("use") {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+func bracketed(sq glue.Square) bool { return sq.LastWet > 0 && sq.FirstGone > 0 }
+
 // lesson is the number of the batch whose film teaches something that nobody has
 // taken or left yet; 0 for none.
 func lesson(v View) int {
 	read := v.S.Settled[stepDeck].At
-	known, _ := squares(v.S, read)
+	known, _ := ownSquares(v.S, read)
 	for i, w := range batches(v.S) {
 		if _, over := ended(w); !over || w.Done("use") || w.Done("pass") {
 			continue
@@ -117,7 +131,7 @@ func lesson(v View) int {
 		if end, _ := ended(w); end != "down" && end != "gone" {
 			continue
 		}
-		if sq, ok := seen(w); ok && moves(known, sq) {
+		if sq, ok := seen(w); ok && moves(v.S, known, sq) {
 			return i + 1
 		}
 	}
@@ -126,8 +140,9 @@ func lesson(v View) int {
 
 // moves says whether one look more would change what is planned with by more than
 // a hair.
-func moves(known []glue.Square, sq glue.Square) bool {
-	factor := func(all []glue.Square) float64 {
+func moves(s State, known []glue.Square, sq glue.Square) bool {
+	factor := func(own []glue.Square) float64 {
+		all := planned(s, own)
 		if len(all) == 0 {
 			return 1
 		}

@@ -30,6 +30,7 @@ type State struct {
 	Snags   map[string]Snag
 	Rung    map[string]time.Time
 	Prices  map[string]event.Priced // the builder's own, by item, kind and size
+	Films   []event.Film            // of earlier jobs, as the book knew them
 	Came    map[string]event.Came   // what was delivered, by item and size
 	Found   map[string]event.Solved // what long searches found, by the problem
 	Begun   time.Time
@@ -67,6 +68,12 @@ type Settled struct {
 
 // Answer says whether there is a value to build on.
 func (s Settled) Answer() bool { return s.Status == StepAnswered }
+
+// counts says whether the plan is worked out with the answer: one that is asked again
+// or put off counts until there is another.
+func (s Settled) counts() bool {
+	return s.Value.Unit != "" && s.Status != StepSkipped && s.Status != StepPending
+}
 
 // Pending is a change that waits for a yes, or a doubtful answer.
 type Pending struct {
@@ -240,6 +247,7 @@ func Apply(s State, e event.Entry) State {
 		for _, p := range ev.Prices {
 			s.Prices = s.priced(p)
 		}
+		s.Films = ev.Films
 		s.plan = s.plan.after()
 	case event.Came:
 		key := sized(ev.Item, "", ev.Size)

@@ -16,7 +16,7 @@ import (
 type Outcome struct {
 	Events []event.Entry
 	Clocks []event.Clock
-	Book   []event.Entry // those of Events that outlive the job: they go into the book too
+	Book   []event.Entry // what outlives the job, to be written into the book beside them
 }
 
 // Step works out what an input does to a job. It is pure and total: no clock
@@ -24,7 +24,7 @@ type Outcome struct {
 func Step(s State, in talk.Input) Outcome {
 	t := turn{s: s, in: in}
 	t.run()
-	return Outcome{Events: t.events, Clocks: Clocks(t.s), Book: forBook(t.events)}
+	return Outcome{Events: t.events, Clocks: Clocks(t.s), Book: t.book(s)}
 }
 
 // setBackLimit is how far the machine's clock may lie behind the record before
@@ -39,14 +39,19 @@ type turn struct {
 	late   bool // it answers a question that somebody else has answered meanwhile
 }
 
-func (t *turn) emit(e event.Event) {
-	entry := event.Entry{
+// entry is an event with who said it, where and when.
+func (t *turn) entry(e event.Event) event.Entry {
+	return event.Entry{
 		At:    t.in.At.UTC(),
 		By:    event.Actor{ID: t.in.By.ID, Name: t.in.By.Name, Role: t.in.By.Role},
 		From:  event.Reader(t.in.Reader),
 		Cause: event.SeenKey(t.in.Key),
 		Event: e,
 	}
+}
+
+func (t *turn) emit(e event.Event) {
+	entry := t.entry(e)
 	t.events = append(t.events, entry)
 	t.s = Apply(t.s, entry)
 }
@@ -77,7 +82,7 @@ func (t *turn) run() {
 			break
 		}
 		t.emit(event.Opened{Name: cut(what.Name), Zone: what.Zone, Way: "full"})
-		t.recall(what.Prices)
+		t.recall(what)
 	case talk.Said:
 		if t.in.By.Role == "follower" {
 			t.follower(what.Text)

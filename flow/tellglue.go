@@ -16,11 +16,17 @@ import (
 // one.
 func tellWindow(v View) *event.Told {
 	w := v.Plan().Window
-	if w == nil || w.Stop != "" || w.JobFactor != 1 {
+	if w == nil || w.Stop != "" {
 		return nil
 	}
 	if _, sq := square(v.S); sq.Done("begun") {
 		return nil
+	}
+	if w.JobFactor != 1 {
+		if own, _ := ownSquares(v.S, v.S.LastAt); !took(v.S) || len(own) > 0 {
+			return nil
+		}
+		return told("window", v.Plan().Formulas("window"), line("told.window.film", "window", event.Of("min", w.Minutes())))
 	}
 	return told("window", v.Plan().Formulas("window"), line("told.window", "window", event.Of("min", w.Minutes())))
 }

@@ -22,7 +22,7 @@ var programWords = map[string][]string{
 	"heard": {"/data/step", "/data/key"}, "skipped": {"/data/step"}, "put-off": {"/data/step", "/data/risk"}, "taken-up": {"/data/step"},
 	"moved": {"/data/phase", "/data/step"}, "reopened": {"/data/because", "/data/steps/0"}, "tapped": {"/data/work", "/data/mark"}, "rang": {"/data/clock"},
 	"told": {"/data/what", "/data/level", "/data/formulas/0"}, "noted": {"/data/photo", "/data/step"}, "snagged": {"/data/snag"}, "snag-closed": {"/data/snag"},
-	"priced": {"/data/item", "/data/of"}, "recalled": {"/data/prices/0/item", "/data/prices/0/of"}, "came": {"/data/item"}, "solved": {"/data/what", "/data/of", "/data/rows", "/data/boards"},
+	"priced": {"/data/item", "/data/of"}, "recalled": {"/data/prices/0/item", "/data/prices/0/of", "/data/films/0/substrate"}, "calibrated": {"/data/film/substrate"}, "came": {"/data/item"}, "solved": {"/data/what", "/data/of", "/data/rows", "/data/boards"},
 	"met": {"/data/lang", "/data/units"}, "chose": {"/data/job"},
 }
 

@@ -30,6 +30,7 @@ func All() []Event {
 		Opened{}, Answered{}, Proposed{}, Dropped{}, Heard{}, Skipped{}, PutOff{}, TakenUp{}, Moved{}, Reopened{},
 		Undone{}, Paused{}, Continued{}, Tapped{}, Rang{}, Told{}, Noted{}, Snagged{}, SnagClosed{}, Ended{},
 		Renamed{}, Archived{}, SetBack{}, Met{}, Chose{}, Priced{}, Recalled{}, Came{}, Solved{}, Released{},
+		Calibrated{},
 	}
 }
 

@@ -196,9 +196,30 @@ type Priced struct {
 	Gone  bool    `json:"gone,omitempty"`  // it is no longer had in this size
 }
 
+// Film is what glue was seen to do on a deck, between two looks, and in what
+// conditions.
+type Film struct {
+	Begun     time.Time `json:"begun"`      // when it was spread
+	Label     []float64 `json:"label"`      // what the tin prints: min, °C, and the same of a second line
+	Substrate string    `json:"substrate"`  // a pick
+	Deck      float64   `json:"deck"`       // °C
+	Air       float64   `json:"air"`        // °C
+	Model     float64   `json:"model"`      // min, what the rules gave for it
+	LastWet   float64   `json:"last_wet"`   // min
+	FirstGone float64   `json:"first_gone"` // min
+}
+
+// Calibrated is a film that outlives its job: it is kept in the book alone, and
+// offered to later jobs. Gone takes it back.
+type Calibrated struct {
+	Film Film `json:"film"`
+	Gone bool `json:"gone,omitempty"`
+}
+
 // Recalled is what a job was told from the book as it began.
 type Recalled struct {
-	Prices []Priced `json:"prices"`
+	Prices []Priced `json:"prices,omitempty"`
+	Films  []Film   `json:"films,omitempty"`
 }
 
 // Came is what was delivered of one thing; 0 takes back what was said of it.
@@ -247,6 +268,7 @@ func (Met) Kind() string        { return "met" }
 func (Chose) Kind() string      { return "chose" }
 func (Priced) Kind() string     { return "priced" }
 func (Recalled) Kind() string   { return "recalled" }
+func (Calibrated) Kind() string { return "calibrated" }
 func (Came) Kind() string       { return "came" }
 func (Solved) Kind() string     { return "solved" }
 
@@ -278,5 +300,6 @@ func (Met) sealed()        {}
 func (Chose) sealed()      {}
 func (Priced) sealed()     {}
 func (Recalled) sealed()   {}
+func (Calibrated) sealed() {}
 func (Came) sealed()       {}
 func (Solved) sealed()     {}

@@ -12,7 +12,7 @@ import (
 //	money (hundredths)                                           Nums
 //	pick, yes, text, key (of a phrase)                            Text
 //	pieces                          letters in Text, lengths in mm in Nums
-//	time                                                         At
+//	time, date                                                   At
 //	degree (latitude, longitude)                                 Nums
 //	hours (of weather, see flow's forecast.go)                   Text, counted from At
 type Value struct {

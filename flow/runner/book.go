@@ -20,7 +20,7 @@ type shelf struct {
 // Known adds to the beginning of a job what the book knows.
 func (r *Runner) Known(ctx context.Context, b talk.Begun) (talk.Begun, error) {
 	book, _, err := r.book.open(ctx, r.Journal)
-	b.Prices = book.Prices()
+	b.Prices, b.Films = book.Prices(), book.Films()
 	return b, err
 }
 

@@ -32,10 +32,21 @@ func (in Input) When() time.Time {
 // What is the content of an input.
 type What interface{ what() }
 
-// Begun starts a job. Prices are what the book knows.
+// Begun starts a job. Prices and films are what the book knows.
 type Begun struct {
 	Name, Zone string
 	Prices     []Price
+	Films      []Film
+}
+
+// Film is what glue was seen to do on an earlier job: with which tin, on what, at
+// what temperatures. Times are in minutes, temperatures in °C.
+type Film struct {
+	Begun                     time.Time
+	Label                     []float64 // time and temperature on the tin, and of a second line
+	Substrate                 string
+	Deck, Air                 float64
+	Model, LastWet, FirstGone float64
 }
 
 // Price is one size of a thing the builder can buy, at his own price in

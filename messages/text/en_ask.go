@@ -123,6 +123,7 @@ var enAsk = map[string]string{
 	"ask.wind":              "The wind: calm, breeze or windy?",
 	"ask.rain-in":           "Rain? Or thunder?",
 	"ask.square":            "{state}",
+	"ask.earlier":           "Same glue as then? Plan on it until this roof shows its own?",
 	"ask.learn":             "{state}",
 	"ask.litres":            "Litres gone from the tin so far?",
 	"ask.go":                "Start gluing?",

@@ -47,7 +47,7 @@ var enName = map[string]string{
 	"name.sheet-step": "sheet steps", "name.sheet-order": "sheet order", "name.sheet-got": "sheet delivered", "name.relax": "relaxing",
 	"name.overlaps": "overlaps", "name.way-off": "way off", "name.dry-hold": "dry-lay check", "name.tin": "tin", "name.far-off": "second way off", "name.label-second": "second label line", "name.label-second-temp": "its temperature",
 	"name.label-upper": "upper label number", "name.label-least": "label's least temperature", "name.label-cover": "label cover", "name.substrate": "deck surface", "name.place": "place", "name.hours": "forecast",
-	"name.square": "test square", "name.learn": "lesson", "name.litres": "litres", "name.ring-who": "who to ring", "name.address": "address", "name.label": "label", "name.label-temp": "label temperature",
+	"name.square": "test square", "name.earlier": "earlier film", "name.learn": "lesson", "name.litres": "litres", "name.ring-who": "who to ring", "name.address": "address", "name.label": "label", "name.label-temp": "label temperature",
 	"name.deck-temp": "deck temperature", "name.air-temp": "air temperature", "name.night": "night", "name.damp": "air", "name.wind": "wind",
 	"name.rain-in": "rain", "name.go": "weather check", "name.batches": "field bond", "name.bond-hold": "bond check", "name.contact-label": "contact label",
 	"name.face-temps": "face temperatures", "name.contact": "contact bond", "name.trim-hold": "edge bond check",

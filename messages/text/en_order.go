@@ -125,6 +125,7 @@ var enOrder = map[string]string{
 	"priced.gone": "{^item}, {size}: no longer had.",
 	"priced.each": "each", "priced.per": "by the {unit}",
 	"recalled":          "I know {n|price or size|prices and sizes} from before.",
+	"recalled.films":    "I know how glue did before. I ask when it comes to it.",
 	"refuse.item":       "I heard \"{heard}\". It is not on the list. Say list to see names.",
 	"refuse.price":      "Say size and price, like: price battens 3.6 7.20. I heard {item}.",
 	"refuse.came":       "Say how many, and what size. Like: came battens 4 3.6. I heard {item}.",

@@ -20,7 +20,7 @@ var enRecord = map[string]string{
 	"record.undone": "takes back", "record.paused": "pauses", "record.continued": "goes on", "record.tapped": "taps", "record.rang": "rings",
 	"record.told": "is shown", "record.noted": "notes", "record.snagged": "finds", "record.snag-closed": "closes", "record.ended": "ends the job",
 	"record.renamed": "renames", "record.archived": "puts away", "record.set-back": "notices", "record.met": "is met", "record.chose": "chooses",
-	"record.priced": "gives a price", "record.recalled": "is told the prices", "record.came": "takes delivery", "record.solved": "has searched on", "record.released": "says what waited",
+	"record.priced": "gives a price", "record.recalled": "is told what is known", "record.calibrated": "keeps a film", "record.came": "takes delivery", "record.solved": "has searched on", "record.released": "says what waited",
 	"record.photo": "photo {photo}",
 
 	"record.same":         "Today's formulas say the same ({n|telling|tellings} compared).",

@@ -122,6 +122,7 @@ var enWhy = map[string]string{
 	"why.wind":              "Wind skins the glue and lifts the sheet.",
 	"why.rain-in":           "Rain on an open film ruins it.",
 	"why.square":            "Half a metre of film, left alone, shows the real window.",
+	"why.earlier":           "The same glue on the same board should do the same. A square today outranks it.",
 	"why.go":                "Once begun it must be finished and closed.",
 	"why.learn":             "Your own film outranks my reckoning. Nothing is taken unasked.",
 	"why.litres":            "A fifth under is thin and may lift. A fifth over blisters.",
